@@ -1,0 +1,146 @@
+import { readFileSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import {
+  betaQuantile,
+  chiSquareQuantile,
+  erf,
+  erfc,
+  gaussHermite,
+  gaussLegendre,
+  incompleteBeta,
+  incompleteGamma,
+  logGamma,
+  normalCdf,
+  normalQuantile,
+  studentTCdf,
+  studentTQuantile,
+} from "../../src/numerics/index.js";
+
+/** Arguments, then the value(s) as decimal text. */
+type Row = readonly (number | string)[];
+type Ranges = Readonly<Record<string, readonly Row[]>>;
+interface Truth {
+  readonly erf: Ranges;
+  readonly erfc: Ranges;
+  readonly normalCdf: Ranges;
+  readonly logGamma: Ranges;
+  readonly incompleteBeta: Ranges;
+  readonly incompleteGamma: Ranges;
+  readonly normalQuantile: readonly Row[];
+  readonly studentTTail: readonly Row[];
+  readonly studentTQuantile: readonly Row[];
+  readonly chiSquareQuantile: readonly Row[];
+  readonly betaQuantile: readonly Row[];
+  readonly legendre: Readonly<Record<string, { nodes: number[]; weights: number[] }>>;
+  readonly hermite: Truth["legendre"];
+}
+const truth: Truth = JSON.parse(readFileSync(new URL("truth.json", import.meta.url), "utf8"));
+
+/** Worst relative error over the rows; a value of 0 counts only when it must be 0. */
+function worst(rows: readonly Row[], values: (...args: number[]) => number | readonly number[]): number {
+  const errors = rows.map((row) => {
+    const args = row.filter((entry) => typeof entry === "number");
+    const expected = row.filter((entry) => typeof entry === "string").map(Number);
+    const actual = [values(...args)].flat();
+    expect(actual.length).toBe(expected.length);
+    return Math.max(...expected.map((value, i) => (value === actual[i] ? 0 : Math.abs(actual[i] / value - 1))));
+  });
+  expect(errors.length).toBeGreaterThan(0);
+  return Math.max(...errors);
+}
+
+/** The smaller of two tails, which is the one that is computed; the other is 1 minus it. */
+function worstSmallerTail(
+  rows: readonly Row[],
+  tails: (...args: number[]) => { lower: number; upper: number },
+): number {
+  const smaller = rows.map((row) => {
+    const [lower, upper] = row.slice(-2);
+    const isLower = Number(lower) <= Number(upper);
+    return { isLower, row: [...row.slice(0, -2), isLower ? lower : upper] };
+  });
+  return Math.max(
+    ...smaller.map(({ isLower, row }) => worst([row], (...args) => tails(...args)[isLower ? "lower" : "upper"])),
+  );
+}
+
+// Relative errors. One unit in the last place is 1.1e-16 to 2.2e-16; the limits leave a factor of two to four over the
+// worst seen, and grow where a rounded argument is amplified (x² in the far normal tail) or a product is long.
+describe("special functions against a table of 80 and more digits", () => {
+  it.each([
+    ["tiny", 5e-16],
+    ["normal", 5e-16],
+    ["seams", 5e-16],
+  ])("erf, %s", (range, limit) => {
+    expect(worst(truth.erf[range], erf)).toBeLessThan(limit);
+  });
+  it.each([
+    ["negative", 5e-16],
+    ["normal", 1e-15],
+    ["far", 1e-15],
+  ])("erfc, %s", (range, limit) => {
+    expect(worst(truth.erfc[range], erfc)).toBeLessThan(limit);
+  });
+  it.each([
+    ["centre", 1e-15],
+    ["tail", 1e-14],
+    ["far", 3e-13],
+  ])("normal distribution, %s", (range, limit) => {
+    expect(worst(truth.normalCdf[range], normalCdf)).toBeLessThan(limit);
+  });
+  it("normal quantile", () => {
+    expect(worst(truth.normalQuantile, normalQuantile)).toBeLessThan(2e-15);
+  });
+  it.each([
+    ["tiny", 5e-16],
+    ["zeros", 2e-15],
+    ["normal", 4e-15],
+    ["large", 1e-15],
+  ])("log-gamma, %s", (range, limit) => {
+    expect(worst(truth.logGamma[range], logGamma)).toBeLessThan(limit);
+  });
+  it.each([
+    ["small", 5e-14],
+    ["middle", 5e-14],
+    ["large", 1e-13],
+    ["tails", 5e-14],
+  ])("incomplete beta, smaller tail, %s", (range, limit) => {
+    const gap = worstSmallerTail(truth.incompleteBeta[range], (a, b, x) => incompleteBeta([a, b], x));
+    expect(gap).toBeLessThan(limit);
+  });
+  it.each([
+    ["small", 5e-14],
+    ["middle", 5e-14],
+    ["large", 1e-13],
+  ])("incomplete gamma, smaller tail, %s", (range, limit) => {
+    expect(worstSmallerTail(truth.incompleteGamma[range], incompleteGamma)).toBeLessThan(limit);
+  });
+  it("Student t tail", () => {
+    // Down to 1e-198, where the exponent's rounding alone is 450·1.1e-16.
+    expect(worst(truth.studentTTail, (t, nu) => studentTCdf(-t, nu))).toBeLessThan(1e-13);
+  });
+  it("Student t quantile", () => {
+    expect(worst(truth.studentTQuantile, studentTQuantile)).toBeLessThan(1e-13);
+  });
+  it("chi-square quantile", () => {
+    expect(worst(truth.chiSquareQuantile, chiSquareQuantile)).toBeLessThan(1e-13);
+  });
+  it("beta quantile", () => {
+    expect(worst(truth.betaQuantile, (p, a, b) => betaQuantile(p, [a, b]))).toBeLessThan(1e-13);
+  });
+});
+
+describe("Gauss rules against numpy", () => {
+  // numpy's nodes come from an eigenvalue problem and one Newton step: 1e-14 is its accuracy, not ours.
+  it.each([
+    ["legendre", gaussLegendre],
+    ["hermite", gaussHermite],
+  ] as const)("%s", (name, rule) => {
+    for (const [n, expected] of Object.entries(truth[name])) {
+      const { nodes, weights } = rule(Number(n));
+      for (const [i, node] of expected.nodes.entries()) expect(Math.abs(nodes[i] - node)).toBeLessThan(2e-14);
+      for (const [i, weight] of expected.weights.entries())
+        expect(Math.abs(weights[i] / weight - 1)).toBeLessThan(1e-11);
+    }
+  });
+});

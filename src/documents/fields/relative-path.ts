@@ -1,0 +1,29 @@
+import { z } from "zod";
+import { refuse } from "./refuse.js";
+
+/**
+ * A file of the same study, relative to the study document. It may not lead out of the study's folder: a study is a
+ * folder that can be copied and read as a whole. Forward slashes on every system.
+ */
+export function relativePath(description: string, example: string) {
+  return z
+    .string()
+    .meta({ description: `${description}; relative to this document, inside its folder`, examples: [example] })
+    .superRefine((written, sink) => {
+      const fault = pathFault(written);
+      if (fault === undefined) return;
+      refuse(sink, [], {
+        found: `${JSON.stringify(written)} (${fault})`,
+        accepted: `a relative path, e.g. "${example}"`,
+      });
+    });
+}
+
+function pathFault(written: string): string | undefined {
+  if (written.trim() === "") return "empty";
+  if (/[\\\0]/.test(written)) return 'a character that paths of a study do not have; the separator is "/"';
+  if (/^(\/|[A-Za-z][A-Za-z0-9+.-]*:)/.test(written)) return "an absolute path or an address";
+  const parts = written.split("/");
+  if (parts.includes("..")) return "it leads out of the study's folder";
+  return parts.some((part) => part === "" || part === ".") ? "an empty or dot step" : undefined;
+}

@@ -1,0 +1,12 @@
+import { defineFamily } from "../document-family.js";
+import { toScannerModel } from "./scanner-model.js";
+import { scannerSchema } from "./scanner-schema.js";
+
+export const scannerFamily = defineFamily({
+  name: "scanner",
+  version: 1,
+  summary: "field-free region, gradient, drive, shift and receive chains",
+  migrations: [],
+  schema: scannerSchema,
+  toModel: toScannerModel,
+});

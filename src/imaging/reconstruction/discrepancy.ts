@@ -1,0 +1,82 @@
+import type { LineRasterOperator } from "../operators/line-raster-operator.js";
+import { tikhonov } from "./tikhonov.js";
+
+export interface DiscrepancyTrial {
+  readonly relativeWeight: number;
+  /** ‖A ĉ − y‖² */
+  readonly residual2: number;
+}
+
+export interface DiscrepancyChoice {
+  readonly relativeWeight: number;
+  /** ‖noise‖² + ‖model error‖² that the residual was brought to. */
+  readonly target2: number;
+  readonly trials: readonly DiscrepancyTrial[];
+  /** "met": the residual crosses the target between the two ends; otherwise the nearest end was taken. */
+  readonly outcome: "met" | "target-below-range" | "target-above-range";
+}
+
+/**
+ * Regularisation weight by the discrepancy principle on a pilot scan: the largest λ whose residual is no more than what
+ * noise and the known error of the model explain.
+ *   ‖A ĉ_λ − y‖² = N σ² + (ε ‖y‖)²
+ * ε is the relative voltage error that the tracer's width uncertainty causes; without it a strong pilot would drive λ to
+ * the smallest value tried, because the residual never reaches the noise. The weight is then frozen for the study.
+ *
+ * Source      Morozov 1966; with model error Vainikko 1982 (from memory)
+ */
+export function weightByDiscrepancy(
+  operator: LineRasterOperator,
+  y: Float64Array,
+  {
+    noise_V,
+    relativeModelError,
+    largest = 1,
+    smallest = 1e-5,
+    trialsPerDecade = 1,
+    signal,
+    onTrial,
+  }: {
+    noise_V: number;
+    relativeModelError: number;
+    largest?: number;
+    smallest?: number;
+    trialsPerDecade?: number;
+    signal?: AbortSignal;
+    onTrial?: (trial: DiscrepancyTrial) => void;
+  },
+): DiscrepancyChoice {
+  const energy = squaredNorm(y);
+  const target2 = y.length * noise_V ** 2 + relativeModelError ** 2 * energy;
+  const trials: DiscrepancyTrial[] = [];
+  const attempt = (relativeWeight: number): DiscrepancyTrial => {
+    const { estimate } = tikhonov(operator, { relativeWeight, tolerance: 1e-5, signal }).invert(y);
+    const model = operator.forward(estimate);
+    let residual2 = 0;
+    for (let i = 0; i < y.length; i++) residual2 += (model[i] - y[i]) ** 2;
+    const trial = { relativeWeight, residual2 };
+    trials.push(trial);
+    onTrial?.(trial);
+    return trial;
+  };
+  let above = attempt(largest);
+  if (above.residual2 <= target2) return { relativeWeight: largest, target2, trials, outcome: "target-above-range" };
+  const factor = 10 ** (-1 / trialsPerDecade);
+  for (let weight = largest * factor; weight >= smallest * 0.999; weight *= factor) {
+    const below = attempt(weight);
+    if (below.residual2 <= target2) {
+      return { relativeWeight: interpolate(above, below, target2), target2, trials, outcome: "met" };
+    }
+    above = below;
+  }
+  return { relativeWeight: above.relativeWeight, target2, trials, outcome: "target-below-range" };
+}
+
+/** Crossing on a double-logarithmic line between two trials. */
+function interpolate(above: DiscrepancyTrial, below: DiscrepancyTrial, target2: number): number {
+  const span = Math.log(above.residual2 / below.residual2);
+  const part = span === 0 ? 1 : Math.log(above.residual2 / target2) / span;
+  return above.relativeWeight * (below.relativeWeight / above.relativeWeight) ** Math.min(1, Math.max(0, part));
+}
+
+const squaredNorm = (y: Float64Array) => y.reduce((sum, value) => sum + value * value, 0);

@@ -1,0 +1,29 @@
+import type { Formula } from "../units/index.js";
+import { coreMomentFormula, ironPerCoreFormula, momentPerIronFormula } from "./particle/core-formulas.js";
+import { langevinFormula, langevinSlopeFormula } from "./particle/langevin-formulas.js";
+import {
+  psfWidthFormula,
+  psfWidthTransverseFormula,
+  xSpaceResolutionFormula,
+} from "./particle/point-spread-formulas.js";
+import { fieldFreeSpeedFormula, partialFovFormula } from "./signal/field-free-motion.js";
+import { lissajousPeriodFormula } from "./signal/lissajous.js";
+import { peakMomentRateFormula } from "./signal/peak-moment-rate.js";
+import { reciprocityVoltageFormula } from "./signal/reciprocity.js";
+
+/** The formulas that this layer declares beside its functions, for the handbook to collect. */
+export const physicsFormulas: readonly Formula[] = [
+  langevinFormula,
+  langevinSlopeFormula,
+  coreMomentFormula,
+  ironPerCoreFormula,
+  momentPerIronFormula,
+  psfWidthFormula,
+  psfWidthTransverseFormula,
+  xSpaceResolutionFormula,
+  partialFovFormula,
+  fieldFreeSpeedFormula,
+  lissajousPeriodFormula,
+  peakMomentRateFormula,
+  reciprocityVoltageFormula,
+];

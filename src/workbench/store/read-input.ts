@@ -1,0 +1,24 @@
+import { readFileSync, statSync } from "node:fs";
+import { FerruleError } from "../../errors.js";
+
+/** Reads a file that the user named. A folder or an oversized file is refused before its bytes are asked for. */
+export function readInput(path: string, { largest_bytes = 2 ** 30 }: { largest_bytes?: number } = {}): Uint8Array {
+  const stat = statSync(path);
+  if (!stat.isFile())
+    throw new FerruleError("InvalidFile", {
+      file: path,
+      found: stat.isDirectory() ? "a folder" : "something that is not a regular file",
+      accepted: "a file",
+    });
+  if (stat.size > largest_bytes)
+    throw new FerruleError("InvalidFile", {
+      file: path,
+      found: `${stat.size} bytes`,
+      accepted: `at most ${largest_bytes} bytes for a file of this kind`,
+    });
+  return readFileSync(path);
+}
+
+export function readTextInput(path: string): string {
+  return new TextDecoder("utf-8").decode(readInput(path, { largest_bytes: 64 * 2 ** 20 }));
+}
