@@ -1,8 +1,9 @@
 import { FerruleError } from "../errors.js";
 import { fieldAxis, fieldTick } from "./field-axis.js";
 import type { Figure } from "./figure.js";
+import type { FigureDocument } from "./figure-document.js";
 import { palette } from "./palette.js";
-import { type Canvas, type FigureDocument, openCanvas, renderPlot, toSvg } from "./render.js";
+import { type Canvas, openCanvas, renderPlot, toSvg } from "./render.js";
 
 /** A measured curve, a model of it and what is left over. Arrays of one length, in the order of acquisition. */
 export interface CurveFitFigureData {

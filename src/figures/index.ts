@@ -3,6 +3,5 @@ export type { CurveFitFigureData, CurveFitFigureOptions } from "./curve-fit.js";
 export { curveFitFigure } from "./curve-fit.js";
 export type { Figure, FigureColumn } from "./figure.js";
 export { figureCsv } from "./figure.js";
+export type { FigureDocument } from "./figure-document.js";
 export { palette } from "./palette.js";
-export type { Canvas, FigureDocument, SvgOptions, SvgPanel } from "./render.js";
-export { openCanvas, renderPlot, toSvg } from "./render.js";

@@ -1,10 +1,6 @@
 import type { PlotOptions } from "@observablehq/plot";
+import type { FigureDocument } from "./figure-document.js";
 import { palette } from "./palette.js";
-
-/** As much of a page's document as passes through here: it is handed to the plot library and not looked into. */
-export interface FigureDocument {
-  createElementNS(namespace: string, name: string): unknown;
-}
 
 /** As much of an svg element as is used here. */
 export interface SvgPanel {

@@ -1,10 +1,11 @@
 /** Front door of the numerics layer. Importing it loads no third-party package. */
-export { type FourierPlan, fourierPlan } from "./fft/transform.js";
+export type { FourierPlan } from "./fft/plan.js";
+export { fourierPlan } from "./fft/transform.js";
 export { lagOneAutocorrelation } from "./fitting/autocorrelation.js";
 export type { FloatingDirection } from "./fitting/covariance.js";
+export type { FitOutcome } from "./fitting/fit-state.js";
 export { fiellerInterval, type InversePrediction, predictInverse } from "./fitting/inverse-prediction.js";
 export { type LeastSquaresResult, leastSquares } from "./fitting/least-squares.js";
-export type { FitOutcome } from "./fitting/levenberg-marquardt.js";
 export { fitLine, type LineFit } from "./fitting/linear-fit.js";
 export type { LeastSquaresOptions, LeastSquaresProblem } from "./fitting/problem.js";
 export { type RunsTest, runsTest } from "./fitting/runs-test.js";

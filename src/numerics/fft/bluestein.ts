@@ -1,5 +1,5 @@
 import { mixedRadixPlan } from "./mixed-radix.js";
-import type { InPlaceTransform } from "./transform.js";
+import type { InPlaceTransform } from "./plan.js";
 
 /**
  * Transform of any length as a convolution with a chirp (Bluestein).

@@ -1,6 +1,6 @@
 import { butterflies, type Pass } from "./butterflies.js";
 import { genericPass } from "./generic-butterfly.js";
-import type { InPlaceTransform } from "./transform.js";
+import type { InPlaceTransform } from "./plan.js";
 
 /** Beyond this a prime's own n² butterfly loses to Bluestein's convolution. */
 const largestRadix = 31;

@@ -1,5 +1,6 @@
 import { analyseCovariance, correlationOf, type FloatingDirection } from "./covariance.js";
-import { type FitOutcome, minimise } from "./levenberg-marquardt.js";
+import type { FitOutcome } from "./fit-state.js";
+import { minimise } from "./levenberg-marquardt.js";
 import { type LeastSquaresOptions, type LeastSquaresProblem, prepareProblem } from "./problem.js";
 
 export interface LeastSquaresResult {

@@ -1,17 +1,8 @@
 import { FerruleError } from "../../errors.js";
+import type { FitOutcome, FitState } from "./fit-state.js";
 import { type LocalModel, localModel } from "./local-model.js";
 import { numericJacobian, typicalSizes } from "./numeric-jacobian.js";
 import type { PreparedProblem } from "./problem.js";
-
-export type FitOutcome = "converged" | "iteration-limit" | "diverged";
-
-export interface FitState {
-  readonly parameters: Float64Array;
-  readonly predicted: Float64Array;
-  /** (observed − predicted)/sigma, [n]. */
-  readonly residuals: Float64Array;
-  readonly chiSquared: number;
-}
 
 export interface FitEnd extends FitState {
   /** ∂predicted/∂parameter/sigma at the end, row-major, [n, p]. */

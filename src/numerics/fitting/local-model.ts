@@ -1,7 +1,7 @@
 import { minimiseInBox } from "../linear/box-quadratic.js";
 import { triangularise } from "../linear/householder.js";
 import { jacobiSvd } from "../linear/jacobi-svd.js";
-import type { FitState } from "./levenberg-marquardt.js";
+import type { FitState } from "./fit-state.js";
 import type { PreparedProblem } from "./problem.js";
 
 export interface LocalModel {

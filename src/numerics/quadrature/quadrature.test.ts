@@ -65,6 +65,15 @@ describe("adaptive Gauss-Kronrod", () => {
     expect(integrate((x) => x ** 12, [-1, 1]).evaluations).toBe(15);
     expect(integrate(() => 0, [0, 1])).toMatchObject({ value: 0, evaluations: 15, outcome: "converged" });
   });
+  it("applies a rule that is exact to degree 22 and no further", () => {
+    const error = (k: number) => {
+      const { value, evaluations } = integrate((x) => (k + 1) * x ** k, [0, 1], { relative: 10 });
+      expect(evaluations).toBe(15);
+      return Math.abs(value - 1);
+    };
+    for (let k = 0; k <= 22; k++) expect(error(k)).toBeLessThan(1e-15);
+    expect(error(40)).toBeGreaterThan(1e-15);
+  });
   it("reports what it cannot do", () => {
     expect(integrate((x) => 1 / x, [0, 1]).outcome).toBe("iteration-limit");
     expect(integrate((x) => Math.sin(1 / x) / x, [0, 1], { maxEvaluations: 300 }).outcome).toBe("iteration-limit");

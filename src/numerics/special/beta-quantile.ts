@@ -7,7 +7,7 @@ import { solveQuantile } from "./solve-quantile.js";
  * @param p  probability of a smaller value; 0 gives 0, 1 gives 1, outside [0, 1] NaN
  * @param shapes  [a, b], both > 0
  *
- * Valid for   a, b from 0.1 to 1e6, p from 1e-100; relative error of x (or 1 − x, the smaller) below 1e-12.
+ * Valid for   a, b from 0.5 to 2e3 (checked), p from 0.025; relative error of x below 1e-13 (measured 2e-15).
  * Source      inversion of `incompleteBeta` (Brent in logit x)
  * Checked by  checks/special-functions
  */

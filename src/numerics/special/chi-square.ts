@@ -21,7 +21,7 @@ export function chiSquareCdf(x: number, degreesOfFreedom: number): { readonly lo
  *
  * @param p  probability of a smaller value; 0 gives 0, 1 gives Infinity, outside [0, 1] NaN
  *
- * Valid for   ν from 0.1 to 1e6, p from 1e-100; relative error below 1e-13.
+ * Valid for   ν from 0.5 to 1e3 (checked), p from 1e-6; relative error below 1e-13 (measured 5e-15).
  * Source      inversion of `chiSquareCdf` (Brent in ln x)
  * Checked by  checks/special-functions
  */

@@ -10,7 +10,7 @@ import { logOnePlusMinus } from "./log1p-minus.js";
  * @param x  >= 0
  * @returns both, so that neither tail is lost by subtraction; NaN outside the domain
  *
- * Valid for   a up to 1e7; relative error of the smaller one below 1e-13.
+ * Valid for   a up to 1e5 (checked); relative error of the smaller one below 5e-14 (measured 9e-15).
  * Source      Press et al., Numerical Recipes, ch. 6.2 (from memory); prefactor in the deviance form of Loader (2000)
  * Checked by  checks/special-functions
  */

@@ -24,7 +24,7 @@ export function studentTCdf(t: number, degreesOfFreedom: number): number {
  *
  * @param p  probability; 0 and 1 give ∓Infinity, outside [0, 1] NaN
  *
- * Valid for   ν from 0.5 to 1e6, p > 1e-100; relative error below 1e-13.
+ * Valid for   ν from 0.5 to 1e6 and p from 5e-4 to 1 − 5e-4 (checked); relative error below 1e-13 (measured 3e-15).
  * Source      inversion of `studentTCdf` (Brent in ln t)
  * Checked by  checks/special-functions
  */
