@@ -3,6 +3,7 @@ import { join } from "node:path";
 import { ensureBuilt, ensureInstalled, root, step } from "./ensure.mjs";
 
 try {
+  console.log("Installing (when needed) and building (when needed) ...");
   const install = timed("install", ensureInstalled());
   const build = timed("build", await ensureBuilt());
   const began = performance.now();
