@@ -13,7 +13,7 @@ export { type Nuisances, recordVoltage, sampleNoise_V } from "./acquisition/nuis
 export { type PeriodBasis, periodBasis, projectFrames, removeFundamental } from "./acquisition/period-harmonics.js";
 export { contains, cutIntoPoints, type IronObject, type PointSources } from "./acquisition/point-sources.js";
 export { type DirectSummationProblem, directSummation } from "./operators/direct-summation.js";
-export { type LineRasterOperator, lineRasterOperator } from "./operators/line-raster-operator.js";
+export type { LineRasterOperator } from "./operators/line-raster-operator.js";
 export {
   type RasterGeometry,
   type RasterSizes,
@@ -22,14 +22,8 @@ export {
   voxelSize_m,
   voxelVolume_m3,
 } from "./operators/raster-geometry.js";
-export { buildSpectrum, meanColumnEnergy, type RasterSpectrum } from "./operators/raster-spectrum.js";
-export {
-  type CompressedSpectrum,
-  compressData,
-  compressRows,
-  expandData,
-  type RowCompression,
-} from "./operators/row-compression.js";
+export { fullRasterOperator, type RasterModel, rasterModel } from "./operators/raster-model.js";
+export { compressData, expandData, type RowCompression } from "./operators/row-compression.js";
 export { type DiscrepancyChoice, weightByDiscrepancy } from "./reconstruction/discrepancy.js";
 export { type PatchImage, removedBaseline, stitchOffsets } from "./reconstruction/lost-fundamental.js";
 export { nativeSignalMap } from "./reconstruction/native-signal-map.js";

@@ -1,13 +1,13 @@
 import { type RasterGeometry, rasterSizes } from "./raster-geometry.js";
-import { columnKernel } from "./raster-kernel.js";
+import { kernelStart, type RasterKernels } from "./raster-kernels.js";
 
 /**
- * The kernel's spectrum over the two slow axes. A line raster is a convolution across its lines (ideal gradient, equal
+ * The kernels' spectrum over the two slow axes. A line raster is a convolution across its lines (ideal gradient, equal
  * pitch) and dense along the drive axis. The kernel is even in Δa and Δb, so its spectrum is real and even: only the
  * quarter with both frequencies in 0..F/2 is kept.
  */
 export interface RasterSpectrum {
-  /** Padded sizes of the circular convolution along a and b; at least lines + columns − 1, so nothing wraps. */
+  /** Padded sizes of the circular convolution along a and b, even, so large that nothing wraps onto a line. */
   readonly sizeA: number;
   readonly sizeB: number;
   readonly quarterA: number;
@@ -18,30 +18,22 @@ export interface RasterSpectrum {
   readonly blocks: Float64Array;
 }
 
-export interface BuildOptions {
-  /** Called between kernels with the fraction done; may throw to cancel. */
-  readonly onProgress?: (fraction: number) => void;
-}
-
-export function buildSpectrum(geometry: RasterGeometry, { onProgress }: BuildOptions = {}): RasterSpectrum {
-  const { linesA, linesB, columnsA, columnsB, rows, depth } = rasterSizes(geometry);
+export function buildSpectrum(geometry: RasterGeometry, kernels: RasterKernels): RasterSpectrum {
+  const { linesA, linesB, columnsA, columnsB } = rasterSizes(geometry);
+  const { reachA, reachB, rows, depth } = kernels;
   const sizeA = evenAtLeast(linesA + columnsA - 1);
   const sizeB = evenAtLeast(linesB + columnsB - 1);
-  const reachA = Math.max(1, columnsA - 1 - geometry.voxels.marginLines);
-  const reachB = Math.max(1, columnsB - 1 - geometry.voxels.marginLines);
   const quarterA = sizeA / 2 + 1;
   const quarterB = sizeB / 2 + 1;
   const block = rows * depth;
   // First along a for each Δb, then along b.
   const alongA = new Float64Array((reachB + 1) * quarterA * block);
-  const kernel = new Float64Array(block);
   for (let db = 0; db <= reachB; db++)
-    for (let da = 0; da <= reachA; da++) {
-      onProgress?.((db * (reachA + 1) + da) / ((reachB + 1) * (reachA + 1)));
-      columnKernel(geometry, da, db, kernel);
-      for (let ka = 0; ka < quarterA; ka++)
-        addScaled(alongA, (db * quarterA + ka) * block, kernel, 0, evenWeight(da, ka, sizeA), block);
-    }
+    for (let da = 0; da <= reachA; da++)
+      for (let ka = 0; ka < quarterA; ka++) {
+        const to = (db * quarterA + ka) * block;
+        addScaled(alongA, to, kernels.values, kernelStart(kernels, da, db), evenWeight(da, ka, sizeA), block);
+      }
   const blocks = new Float64Array(quarterB * quarterA * block);
   for (let kb = 0; kb < quarterB; kb++)
     for (let db = 0; db <= reachB; db++) {
@@ -53,7 +45,7 @@ export function buildSpectrum(geometry: RasterGeometry, { onProgress }: BuildOpt
 
 /** Weight of distance Δ (standing for +Δ and −Δ) in frequency k of a circular transform of length n. */
 const evenWeight = (distance: number, k: number, n: number) =>
-  (distance === 0 ? 1 : 2) * Math.cos((2 * Math.PI * distance * k) / n);
+  (distance === 0 || 2 * distance === n ? 1 : 2) * Math.cos((2 * Math.PI * distance * k) / n);
 
 function addScaled(to: Float64Array, i: number, from: Float64Array, j: number, weight: number, count: number): void {
   for (let k = 0; k < count; k++) to[i + k] += weight * from[j + k];

@@ -1,4 +1,4 @@
-import type { LineRasterOperator } from "../operators/line-raster-operator.js";
+import type { RasterModel } from "../operators/raster-model.js";
 import { tikhonov } from "./tikhonov.js";
 
 export interface DiscrepancyTrial {
@@ -26,7 +26,7 @@ export interface DiscrepancyChoice {
  * Source      Morozov 1966; with model error Vainikko 1982 (from memory)
  */
 export function weightByDiscrepancy(
-  operator: LineRasterOperator,
+  model: RasterModel,
   y: Float64Array,
   {
     noise_V,
@@ -34,7 +34,6 @@ export function weightByDiscrepancy(
     largest = 1,
     smallest = 1e-5,
     trialsPerDecade = 1,
-    signal,
     onTrial,
   }: {
     noise_V: number;
@@ -42,7 +41,6 @@ export function weightByDiscrepancy(
     largest?: number;
     smallest?: number;
     trialsPerDecade?: number;
-    signal?: AbortSignal;
     onTrial?: (trial: DiscrepancyTrial) => void;
   },
 ): DiscrepancyChoice {
@@ -50,10 +48,10 @@ export function weightByDiscrepancy(
   const target2 = y.length * noise_V ** 2 + relativeModelError ** 2 * energy;
   const trials: DiscrepancyTrial[] = [];
   const attempt = (relativeWeight: number): DiscrepancyTrial => {
-    const { estimate } = tikhonov(operator, { relativeWeight, tolerance: 1e-5, signal }).invert(y);
-    const model = operator.forward(estimate);
+    const { estimate } = tikhonov(model, { relativeWeight }).invert(y);
+    const predicted = model.operator.forward(estimate);
     let residual2 = 0;
-    for (let i = 0; i < y.length; i++) residual2 += (model[i] - y[i]) ** 2;
+    for (let i = 0; i < y.length; i++) residual2 += (predicted[i] - y[i]) ** 2;
     const trial = { relativeWeight, residual2 };
     trials.push(trial);
     onTrial?.(trial);

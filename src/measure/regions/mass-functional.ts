@@ -1,4 +1,10 @@
-import type { LineRasterOperator, PeriodBasis, PreparedScan, TikhonovSolver } from "../../imaging/index.js";
+import {
+  expandData,
+  type PeriodBasis,
+  type PreparedScan,
+  type RasterModel,
+  type TikhonovSolver,
+} from "../../imaging/index.js";
 
 /**
  * The mass of a region as one linear functional of the measured voltage harmonics.
@@ -14,12 +20,12 @@ export interface MassFunctional {
 }
 
 export function massFunctional(
-  operator: LineRasterOperator,
+  { operator, compression }: RasterModel,
   solver: TikhonovSolver,
   { label, weights }: { label: string; weights: Float64Array },
 ): MassFunctional {
   const { estimate, iterations } = solver.solveNormal(weights);
-  return { label, z: operator.forward(estimate), iterations };
+  return { label, z: expandData(operator.forward(estimate), compression), iterations };
 }
 
 /** zᵀ y: the mass, kg. */

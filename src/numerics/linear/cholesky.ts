@@ -32,7 +32,11 @@ export function choleskyFactor(a: Float64Array, n: number): Float64Array | undef
 }
 
 /** Solves L·Lᵀ·x = b. @param l  factor from `choleskyFactor`, [n, n]  @param b  [n]  @param out  [n], may be `b`. */
-export function choleskySolve(l: Float64Array, b: Float64Array, out = new Float64Array(b.length)): Float64Array {
+export function choleskySolve(
+  l: Float64Array,
+  b: Float64Array,
+  out: Float64Array = new Float64Array(b.length),
+): Float64Array {
   const n = b.length;
   requireSquare(l, n);
   for (let i = 0; i < n; i++) {
