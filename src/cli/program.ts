@@ -5,9 +5,24 @@ import { addCompletion } from "./verbs/completion.js";
 import { addDoctor } from "./verbs/doctor.js";
 import { addFit } from "./verbs/fit.js";
 import { addFormula } from "./verbs/formula.js";
+import { addInspect } from "./verbs/inspect.js";
+import { addNew } from "./verbs/new.js";
+import { addPredict } from "./verbs/predict.js";
+import { addRun } from "./verbs/run.js";
+import { addSteps } from "./verbs/steps.js";
 import { readVersion } from "./version.js";
 
-const verbs: readonly AddVerb[] = [addFit, addFormula, addDoctor, addCompletion];
+const verbs: readonly AddVerb[] = [
+  addNew,
+  addFit,
+  addPredict,
+  addSteps,
+  addRun,
+  addInspect,
+  addFormula,
+  addDoctor,
+  addCompletion,
+];
 
 export function buildProgram(face: Face, setExitCode: (code: number) => void): Command {
   const program = new Command("ferrule")

@@ -57,6 +57,7 @@ describe("the door of the numerics layer", () => {
       "scaled",
       "sizeOf",
       "solveLeastSquares",
+      "solveSquare",
       "stack",
       "stagnation",
       "stream",

@@ -18,6 +18,7 @@ export { jacobiSvd, type SingularValues } from "./linear/jacobi-svd.js";
 export { solveLeastSquares, svd } from "./linear/matrix-package.js";
 export { normal } from "./linear/normal.js";
 export { type LinearOperator, requireFits, requireSameSpace, type Space, sizeOf } from "./linear/operator.js";
+export { solveSquare } from "./linear/solve-square.js";
 export { gaussHermite } from "./quadrature/gauss-hermite.js";
 export { type IntegralResult, integrate } from "./quadrature/gauss-kronrod.js";
 export { gaussLegendre } from "./quadrature/gauss-legendre.js";
@@ -29,6 +30,7 @@ export { findMinimum, type MinimumResult } from "./roots/minimise.js";
 export { conjugateGradient } from "./solvers/conjugate-gradient.js";
 export { type RunOptions, type RunResult, run, runInSlices } from "./solvers/run.js";
 export type { Solver, SolverEnd, SolverOutcome, SolverStep } from "./solvers/solver.js";
+export { finishInSlices, finishSteps, partOf, type Steps } from "./solvers/steps.js";
 export {
   afterIterations,
   firstOf,

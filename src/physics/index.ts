@@ -11,6 +11,7 @@ export {
   momentPerIron_A_m2_per_kg,
   xiPerTesla,
 } from "./particle/core.js";
+export { ensembleResponse, scaledSizes } from "./particle/ensemble-response.js";
 export {
   langevin,
   langevinCurvature,

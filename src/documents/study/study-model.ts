@@ -1,6 +1,8 @@
-import type { Vector3 } from "../fields/vector-field.js";
 import type { Question } from "./question-field.js";
+import { type ReconstructionSettings, toReconstruction } from "./reconstruction-field.js";
+import { type RegionShapeModel, toRegionShape } from "./region-shape.js";
 import type { ParsedScan } from "./scan-field.js";
+import { type SimulationSettings, toSimulation } from "./simulation-field.js";
 import type { ParsedStudy } from "./study-schema.js";
 
 /** A study in SI. Paths are relative to the study document's folder. */
@@ -9,11 +11,16 @@ export interface StudyModel {
   readonly invented: boolean;
   readonly notice?: string | undefined;
   readonly description?: string | undefined;
-  readonly tracerPath: string;
+  readonly tracer:
+    | { readonly kind: "document"; readonly path: string }
+    | { readonly kind: "curve"; readonly curvePath: string; readonly descriptorPath?: string | undefined };
+  readonly comparisonTracerPaths: readonly string[];
   readonly scannerPath: string;
   readonly protocolPath: string;
   readonly scans: readonly StudyScan[];
   readonly calibration?: StudyCalibration | undefined;
+  readonly simulation?: SimulationSettings | undefined;
+  readonly reconstruction?: ReconstructionSettings | undefined;
   readonly regions: readonly StudyRegion[];
   readonly questions: readonly Question[];
   readonly advisories: readonly string[];
@@ -37,13 +44,12 @@ export interface StudyCalibration {
   }[];
   /** Common to all vials, so correlated between them. */
   readonly stockAssayRelativeUncertainty: number;
+  readonly contour: RegionShapeModel;
 }
 
 export interface StudyRegion {
   readonly label: string;
-  readonly shape:
-    | { readonly kind: "sphere"; readonly center_m: Vector3; readonly diameter_m: number }
-    | { readonly kind: "box"; readonly center_m: Vector3; readonly size_m: Vector3 };
+  readonly shape: RegionShapeModel;
 }
 
 export function toStudyModel(parsed: ParsedStudy): StudyModel {
@@ -53,11 +59,14 @@ export function toStudyModel(parsed: ParsedStudy): StudyModel {
     invented,
     notice,
     description,
-    tracerPath: parsed.tracer,
+    tracer: toTracer(parsed),
+    comparisonTracerPaths: parsed.comparisonTracers ?? [],
     scannerPath: parsed.scanner,
     protocolPath: parsed.protocol,
     scans: parsed.scans.map(toScan),
     calibration: toCalibration(parsed.calibration),
+    simulation: parsed.simulation === undefined ? undefined : toSimulation(parsed.simulation),
+    reconstruction: parsed.reconstruction === undefined ? undefined : toReconstruction(parsed.reconstruction),
     regions: parsed.regions.map(toRegion),
     questions,
     advisories: notice === undefined ? [] : [notice],
@@ -79,11 +88,19 @@ function toCalibration(parsed: ParsedStudy["calibration"]): StudyCalibration | u
     standardUncertainty_kg: standardUncertainty,
     scan,
   }));
-  return { vials, stockAssayRelativeUncertainty: parsed.stockAssayRelativeUncertainty };
+  return {
+    vials,
+    stockAssayRelativeUncertainty: parsed.stockAssayRelativeUncertainty,
+    contour: toRegionShape(parsed.contour),
+  };
 }
 
 function toRegion({ label, shape }: ParsedStudy["regions"][number]): StudyRegion {
-  return shape.kind === "sphere"
-    ? { label, shape: { kind: "sphere", center_m: shape.center, diameter_m: shape.diameter } }
-    : { label, shape: { kind: "box", center_m: shape.center, size_m: shape.size } };
+  return { label, shape: toRegionShape(shape) };
+}
+
+/** The schema has made sure that exactly one of the two is there. */
+function toTracer({ tracer, tracerCurve }: ParsedStudy): StudyModel["tracer"] {
+  if (tracerCurve === undefined) return { kind: "document", path: tracer! };
+  return { kind: "curve", curvePath: tracerCurve.curve, descriptorPath: tracerCurve.descriptor };
 }

@@ -6,6 +6,8 @@ import { oneOfNames } from "../nearest-name.js";
 export interface StudyReferences {
   readonly invented: boolean;
   readonly notice?: string | undefined;
+  readonly tracer?: string | undefined;
+  readonly tracerCurve?: object | undefined;
   readonly scans: readonly { readonly name: string; readonly role: string }[];
   readonly calibration?:
     | { readonly vials: readonly { readonly label: string; readonly scan?: string | undefined }[] }
@@ -21,6 +23,11 @@ export function refuseLooseEnds(study: StudyReferences, sink: z.core.$Refinement
     refuse(sink, ["notice"], {
       found: "an invented study without a notice",
       accepted: 'text that says so on every page, e.g. "Invented data for demonstration."',
+    });
+  if ((study.tracer === undefined) === (study.tracerCurve === undefined))
+    refuse(sink, ["tracer"], {
+      found: study.tracer === undefined ? "no tracer" : 'both "tracer" and "tracerCurve"',
+      accepted: 'one of them: "tracer": "tracer.json", or "tracerCurve": { "curve": "tracer/curve.txt" }',
     });
   refuseDuplicates(sink, scans, { list: "scans", field: "name", label: ({ name }) => name });
   refuseDuplicates(sink, regions, { list: "regions", field: "label", label: ({ label }) => label });

@@ -2,9 +2,11 @@ import { z } from "zod";
 import { quantity } from "../fields/quantity-field.js";
 import { relativePath } from "../fields/relative-path.js";
 import { nameField, textField } from "../fields/text-field.js";
-import { extentField, positionField } from "../fields/vector-field.js";
 import { questionField } from "./question-field.js";
+import { reconstructionField } from "./reconstruction-field.js";
+import { regionShapeField } from "./region-shape.js";
 import { scanField } from "./scan-field.js";
+import { simulationField } from "./simulation-field.js";
 import { refuseLooseEnds } from "./study-references.js";
 
 const vialField = z.strictObject({
@@ -20,15 +22,16 @@ const vialField = z.strictObject({
 
 const regionField = z.strictObject({
   label: nameField("how questions and reports call the region", "vial 1"),
-  shape: z.discriminatedUnion("kind", [
-    z.strictObject({
-      kind: z.literal("sphere"),
-      center: positionField(),
-      diameter: quantity("length", { example: "4 mm", positive: true }),
-    }),
-    z.strictObject({ kind: z.literal("box"), center: positionField(), size: extentField() }),
-  ]),
+  shape: regionShapeField,
 });
+
+/** A measured curve, fitted when the study runs; stands in place of a tracer document. */
+const tracerCurveField = z
+  .strictObject({
+    curve: relativePath("measured magnetisation curve", "tracer/curve.txt"),
+    descriptor: relativePath("what the curve's file does not say", "tracer/descriptor.json").optional(),
+  })
+  .meta({ description: "a measured curve, fitted when the study runs; in place of tracer" });
 
 export const studySchema = z
   .strictObject({
@@ -37,7 +40,12 @@ export const studySchema = z
     invented: z.boolean().meta({ description: "whether anything in it is made up for demonstration" }),
     notice: textField("said on every page of a report; required for an invented study", "Invented data.").optional(),
     description: textField("what the study is about").optional(),
-    tracer: relativePath("tracer document", "tracer.json"),
+    tracer: relativePath("tracer document", "tracer.json").optional(),
+    tracerCurve: tracerCurveField.optional(),
+    comparisonTracers: z
+      .array(relativePath("tracer document", "other-tracer.json"))
+      .meta({ description: "tracers whose predicted width and signal the report sets beside the study's own" })
+      .optional(),
     scanner: relativePath("scanner document", "scanner.json"),
     protocol: relativePath("protocol document", "protocol.json"),
     scans: z.array(scanField).min(1),
@@ -50,8 +58,11 @@ export const studySchema = z
           min: "0",
           max: "100 %",
         }),
+        contour: regionShapeField.meta({ description: "outline of a vial; all are scanned in this one place" }),
       })
       .optional(),
+    simulation: simulationField.optional(),
+    reconstruction: reconstructionField.optional(),
     regions: z.array(regionField),
     questions: z.array(questionField),
   })

@@ -28,7 +28,8 @@ export function readNpy(bytes: Uint8Array, { file, maximumElements = 2 ** 28 }: 
   const held = bytes.length - dataOffset;
   if (held < needed) refuse(`${held} bytes of data: the file is truncated`, `${needed} bytes for ${size}`);
   if (held > needed) refuse(`${held} bytes of data, ${held - needed} too many`, `${needed} bytes for ${size}`);
-  const data = bytes.slice(dataOffset).buffer; // a copy: typed arrays need aligned offsets, and share nothing with the file
+  // A copy of plain bytes: typed arrays need aligned offsets, and the slice of a Node Buffer would share its pool.
+  const data = new Uint8Array(bytes.subarray(dataOffset)).buffer;
   switch (type) {
     case "<f8":
       return { type, shape, data: new Float64Array(data) };

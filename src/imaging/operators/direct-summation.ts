@@ -1,4 +1,4 @@
-import { FerruleError } from "../../errors.js";
+import { finishSteps, type Steps } from "../../numerics/index.js";
 import { axisIndex, collinearSlope, type StaticResponse } from "../../physics/index.js";
 import { drivePhase, type LineRaster, positionAt, slowAxes } from "../acquisition/line-raster.js";
 import type { PointSources } from "../acquisition/point-sources.js";
@@ -22,11 +22,12 @@ export interface DirectSummationProblem {
  * Source      signal equation facts S6 with N13's convention; M15-M17 (from memory)
  * Checked by  direct-summation.test.ts (N14; a moving dipole differentiated numerically)
  */
-export function directSummation(
-  points: PointSources,
-  problem: DirectSummationProblem,
-  { signal, onProgress }: { signal?: AbortSignal; onProgress?: (fraction: number) => void } = {},
-): Float64Array {
+export function directSummation(points: PointSources, problem: DirectSummationProblem): Float64Array {
+  return finishSteps(directSummationSteps(points, problem));
+}
+
+/** The same line by line, for slices, progress and Ctrl-C. */
+export function* directSummationSteps(points: PointSources, problem: DirectSummationProblem): Steps<Float64Array> {
   const { raster } = problem;
   const n = raster.samplesPerPeriod;
   const { a, b } = raster.lines;
@@ -40,9 +41,7 @@ export function directSummation(
   let frame = 0;
   for (let ib = 0; ib < b.count; ib++)
     for (let ia = 0; ia < a.count; ia++) {
-      if (signal?.aborted)
-        throw new FerruleError("Cancelled", { found: "a request to stop", accepted: "running to the end" });
-      onProgress?.((ib * a.count + ia) / (a.count * b.count));
+      yield (ib * a.count + ia) / (a.count * b.count);
       for (let i = 0; i < across2.length; i++)
         across2[i] = (gA * (pA[i] - positionAt(a, ia))) ** 2 + (gB * (pB[i] - positionAt(b, ib))) ** 2;
       for (let p = 0; p < raster.patches.count; p++, frame++)

@@ -1,5 +1,5 @@
 import { FerruleError } from "../../errors.js";
-import { choleskyFactor, choleskySolve } from "../../numerics/index.js";
+import { choleskyFactor, choleskySolve, type Steps } from "../../numerics/index.js";
 import { fromHalf, type MirrorHalf, mirrored, mirrorHalf, mirrorNorm, toHalf } from "./mirror-sectors.js";
 import { type RasterGeometry, rasterSizes } from "./raster-geometry.js";
 import { kernelStart } from "./raster-kernels.js";
@@ -24,24 +24,27 @@ interface Sector {
   readonly size: number;
 }
 
-export function normalSectors(
-  geometry: RasterGeometry,
-  compressed: CompressedKernels,
-  { onProgress }: { onProgress?: (fraction: number) => void } = {},
-): NormalSectors {
+export function* sectorSteps(geometry: RasterGeometry, compressed: CompressedKernels): Steps<NormalSectors> {
   requireCentred(geometry);
   const { columnsA, columnsB, depth } = rasterSizes(geometry);
   const sectors: Sector[] = [];
   for (const pb of [1, -1] as const)
     for (const pa of [1, -1] as const)
       for (const pd of [1, -1] as const) {
-        onProgress?.(sectors.length / 8);
+        yield sectors.length / 8;
         const halves = { b: mirrorHalf(columnsB, pb), a: mirrorHalf(columnsA, pa), d: mirrorHalf(depth, pd) };
         const size =
           halves.b.representatives.length * halves.a.representatives.length * halves.d.representatives.length;
         if (size > 0) sectors.push({ ...halves, size, gram: gramOf(sectorMatrix(geometry, compressed, halves), size) });
       }
   return { sectors, columns: [columnsB, columnsA, depth] };
+}
+
+/** trace(AᵀA): the sectors' own combinations are an orthonormal basis. */
+export function normalTrace({ sectors }: NormalSectors): number {
+  let trace = 0;
+  for (const { gram, size } of sectors) for (let i = 0; i < size; i++) trace += gram[i * size + i];
+  return trace;
 }
 
 /** Solver of (AᵀA + λI) x = w from the factored sectors. */

@@ -46,6 +46,18 @@ export function rasterSizes({ raster, harmonics, voxels }: RasterGeometry): Rast
   const [linesA, linesB] = [raster.lines.a.count, raster.lines.b.count];
   const [columnsA, columnsB] = [linesA + 2 * voxels.marginLines, linesB + 2 * voxels.marginLines];
   const depth = voxels.drive.count;
+  if (!Number.isInteger(voxels.marginLines) || columnsA < 1 || columnsB < 1)
+    throw new FerruleError("InvalidValue", {
+      path: "reconstruction.marginLines",
+      found: `a margin of ${voxels.marginLines} around ${linesA} by ${linesB} lines`,
+      accepted: "a whole number that leaves at least one column of voxels, e.g. 0",
+    });
+  if (!Number.isInteger(depth) || depth < 1 || !(voxels.drive.step_m > 0))
+    throw new FerruleError("InvalidValue", {
+      path: "reconstruction.voxelsAlongDrive",
+      found: `${depth} voxels ${voxels.drive.step_m} m apart`,
+      accepted: "at least one voxel and a positive edge, e.g. 40 voxels of 0.5 mm",
+    });
   const rows = raster.patches.count * kept;
   return {
     linesA,
@@ -64,7 +76,14 @@ export function rasterSizes({ raster, harmonics, voxels }: RasterGeometry): Rast
 /** Voxel edges along a, b, d in metres. A single line has the other slow axis' pitch. */
 export function voxelSize_m({ raster, voxels }: RasterGeometry): readonly [number, number, number] {
   const { a, b } = raster.lines;
-  return [a.count > 1 ? a.step_m : b.step_m, b.count > 1 ? b.step_m : a.step_m, voxels.drive.step_m];
+  const [edgeA, edgeB] = [a.count > 1 ? a.step_m : b.step_m, b.count > 1 ? b.step_m : a.step_m];
+  if (!(edgeA > 0 && edgeB > 0))
+    throw new FerruleError("InvalidValue", {
+      path: "raster.lines",
+      found: `voxels of ${edgeA} m by ${edgeB} m across the lines`,
+      accepted: "a positive step along at least one slow axis (it sizes the voxels of both), e.g. 1.25 mm",
+    });
+  return [edgeA, edgeB, voxels.drive.step_m];
 }
 
 export function voxelVolume_m3(geometry: RasterGeometry): number {
@@ -76,9 +95,11 @@ export function voxelVolume_m3(geometry: RasterGeometry): number {
 export function voxelCenter_m(geometry: RasterGeometry, ia: number, ib: number, id: number): [number, number, number] {
   const { raster, voxels } = geometry;
   const [axisA, axisB] = slowAxes(raster.driveAxis);
+  const [edgeA, edgeB] = voxelSize_m(geometry);
   const point: [number, number, number] = [0, 0, 0];
-  point[axisIndex(axisA)] = positionAt(raster.lines.a, ia - voxels.marginLines);
-  point[axisIndex(axisB)] = positionAt(raster.lines.b, ib - voxels.marginLines);
+  // The edge, not the step: a single line has no step of its own.
+  point[axisIndex(axisA)] = raster.lines.a.from_m + edgeA * (ia - voxels.marginLines);
+  point[axisIndex(axisB)] = raster.lines.b.from_m + edgeB * (ib - voxels.marginLines);
   point[axisIndex(raster.driveAxis)] = positionAt(voxels.drive, id);
   return point;
 }

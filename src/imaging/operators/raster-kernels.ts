@@ -1,3 +1,4 @@
+import type { Steps } from "../../numerics/index.js";
 import { type RasterGeometry, rasterSizes } from "./raster-geometry.js";
 import { columnKernel } from "./raster-kernel.js";
 
@@ -15,10 +16,7 @@ export interface RasterKernels {
   readonly values: Float64Array;
 }
 
-export function buildKernels(
-  geometry: RasterGeometry,
-  { onProgress }: { onProgress?: (fraction: number) => void } = {},
-): RasterKernels {
+export function* kernelSteps(geometry: RasterGeometry): Steps<RasterKernels> {
   const { linesA, linesB, columnsA, columnsB, rows, depth } = rasterSizes(geometry);
   const margin = geometry.voxels.marginLines;
   const reachA = Math.max(linesA - 1 + margin, columnsA - 1 - margin);
@@ -27,7 +25,7 @@ export function buildKernels(
   for (let db = 0; db <= reachB; db++)
     for (let da = 0; da <= reachA; da++) {
       const index = db * (reachA + 1) + da;
-      onProgress?.(index / ((reachB + 1) * (reachA + 1)));
+      yield index / ((reachB + 1) * (reachA + 1));
       columnKernel(geometry, da, db, values.subarray(index * rows * depth, (index + 1) * rows * depth));
     }
   return { reachA, reachB, rows, depth, values };

@@ -52,18 +52,3 @@ function addScaled(to: Float64Array, i: number, from: Float64Array, j: number, w
 }
 
 const evenAtLeast = (n: number) => n + (n % 2);
-
-/** Mean squared norm of a column of the operator (interior voxel), (V per kg/m³)²: trace(AᵀA) / voxels by Parseval. */
-export function meanColumnEnergy({ sizeA, sizeB, quarterA, quarterB, rows, depth, blocks }: RasterSpectrum): number {
-  const block = rows * depth;
-  let total = 0;
-  for (let kb = 0; kb < quarterB; kb++)
-    for (let ka = 0; ka < quarterA; ka++) {
-      const multiplicity = (ka === 0 || ka === sizeA / 2 ? 1 : 2) * (kb === 0 || kb === sizeB / 2 ? 1 : 2);
-      const start = (kb * quarterA + ka) * block;
-      let sum = 0;
-      for (let i = 0; i < block; i++) sum += blocks[start + i] ** 2;
-      total += multiplicity * sum;
-    }
-  return total / (sizeA * sizeB * depth);
-}

@@ -18,17 +18,20 @@ import { type PatchImage, stitchOffsets } from "./lost-fundamental.js";
  */
 export function nativeSignalMap(frames: Float64Array, geometry: RasterGeometry): Float64Array {
   const { raster, voxels } = geometry;
-  const { linesA, linesB, columnsA, depth, patches, voxels: count } = rasterSizes(geometry);
+  const { linesA, linesB, columnsA, columnsB, depth, patches, voxels: count } = rasterSizes(geometry);
   const n = raster.samplesPerPeriod;
   const out = new Float64Array(count);
   for (let b = 0; b < linesB; b++)
     for (let a = 0; a < linesA; a++) {
+      const [columnA, columnB] = [a + voxels.marginLines, b + voxels.marginLines];
+      // A negative margin keeps fewer columns than lines: the outer lines have no place in the map.
+      if (columnA < 0 || columnB < 0 || columnA >= columnsA || columnB >= columnsB) continue;
       const line = b * linesA + a;
       const images = Array.from({ length: patches }, (_, p) =>
         gridPatch(frames.subarray((line * patches + p) * n, (line * patches + p + 1) * n), p, geometry),
       );
       const offsets = stitchOffsets(images);
-      const column = ((b + voxels.marginLines) * columnsA + a + voxels.marginLines) * depth;
+      const column = (columnB * columnsA + columnA) * depth;
       for (let d = 0; d < depth; d++) {
         let weight = 0;
         let sum = 0;

@@ -14,9 +14,10 @@ import {
  */
 export interface MassFunctional {
   readonly label: string;
-  /** [data] kg per V */
+  /** On all rows, [lines × patches × harmonics], kg per V */
   readonly z: Float64Array;
-  readonly iterations: number;
+  /** The same on the compressed rows of the model. */
+  readonly compressed: Float64Array;
 }
 
 export function massFunctional(
@@ -24,14 +25,33 @@ export function massFunctional(
   solver: TikhonovSolver,
   { label, weights }: { label: string; weights: Float64Array },
 ): MassFunctional {
-  const { estimate, iterations } = solver.solveNormal(weights);
-  return { label, z: expandData(operator.forward(estimate), compression), iterations };
+  const compressed = operator.forward(solver.solveNormal(weights).estimate);
+  return { label, compressed, z: expandData(compressed, compression) };
+}
+
+/** Σ_j w_j z_j as a functional of its own. */
+export function combineFunctionals(
+  label: string,
+  functionals: readonly MassFunctional[],
+  weights: readonly number[],
+): MassFunctional {
+  const mix = (pick: (functional: MassFunctional) => Float64Array) => {
+    const out = new Float64Array(pick(functionals[0]).length);
+    functionals.forEach((functional, j) => {
+      const part = pick(functional);
+      for (let i = 0; i < out.length; i++) out[i] += weights[j] * part[i];
+    });
+    return out;
+  };
+  return { label, z: mix(({ z }) => z), compressed: mix(({ compressed }) => compressed) };
 }
 
 /** zᵀ y: the mass, kg. */
-export function applyFunctional({ z }: MassFunctional, y: Float64Array): number {
+export const applyFunctional = ({ z }: MassFunctional, y: Float64Array): number => innerProduct(z, y);
+
+export function innerProduct(a: Float64Array, b: Float64Array): number {
   let sum = 0;
-  for (let i = 0; i < z.length; i++) sum += z[i] * y[i];
+  for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
   return sum;
 }
 
@@ -44,13 +64,9 @@ export function applyFunctional({ z }: MassFunctional, y: Float64Array): number 
  */
 export function noiseCovariance(a: MassFunctional, b: MassFunctional, scan: PreparedScan, basis: PeriodBasis): number {
   const perHarmonic = (scan.noise_V ** 2 * 2) / basis.samplesPerPeriod;
-  let direct = 0;
-  for (let i = 0; i < a.z.length; i++) direct += a.z[i] * b.z[i];
   const blocksA = spreadOverBlocks(a.z, scan, basis);
   const blocksB = a === b ? blocksA : spreadOverBlocks(b.z, scan, basis);
-  let common = 0;
-  for (let i = 0; i < blocksA.length; i++) common += blocksA[i] * blocksB[i];
-  return perHarmonic * (direct + common / scan.framesPerEmpty);
+  return perHarmonic * (innerProduct(a.z, b.z) + innerProduct(blocksA, blocksB) / scan.framesPerEmpty);
 }
 
 /** Wᵀ z: [blocks × harmonics] */
@@ -66,42 +82,4 @@ function spreadOverBlocks(z: Float64Array, { emptyWeights, blocks }: PreparedSca
     }
   }
   return out;
-}
-
-/**
- * Variance that background drift between the empties adds to a functional, kg².
- *
- * Each interior block's miss by its neighbours' interpolation, less its own noise, shows how far the background strays
- * from a straight line over twice the gap. Over one gap a smooth drift strays a quarter, a random walk half of that
- * variance: half is taken. The stray is a parabola over the gap, common to its patches, and independent between gaps.
- */
-export function driftVariance(functional: MassFunctional, scan: PreparedScan, basis: PeriodBasis): number {
-  const kept = basis.last - basis.first + 1;
-  const n = basis.samplesPerPeriod;
-  const misses = scan.leaveOneOut.length / n;
-  if (misses === 0) return Number.NaN;
-  const gaps = new Float64Array((scan.blocks - 1) * kept);
-  for (let p = 0; p < scan.emptyWeights.block.length; p++) {
-    const late = scan.emptyWeights.late[p];
-    const bump = 4 * late * (1 - late);
-    for (let h = 0; h < kept; h++) gaps[scan.emptyWeights.block[p] * kept + h] += bump * functional.z[p * kept + h];
-  }
-  const harmonics = new Float64Array(misses * kept);
-  for (let b = 0; b < misses; b++)
-    for (let h = 0; h < kept; h++)
-      for (let j = 0; j < n; j++) harmonics[b * kept + h] += basis.sine[h * n + j] * scan.leaveOneOut[b * n + j];
-  const noise = (1.5 * scan.noise_V ** 2 * 2) / n / scan.framesPerEmpty;
-  let total = 0;
-  for (let g = 0; g < scan.blocks - 1; g++) {
-    let squares = 0;
-    let own = 0;
-    for (let b = 0; b < misses; b++) {
-      let inner = 0;
-      for (let h = 0; h < kept; h++) inner += gaps[g * kept + h] * harmonics[b * kept + h];
-      squares += inner * inner;
-    }
-    for (let h = 0; h < kept; h++) own += noise * gaps[g * kept + h] ** 2;
-    total += squares / misses - own;
-  }
-  return Math.max(0, total / 2);
 }

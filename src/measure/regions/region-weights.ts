@@ -7,6 +7,7 @@ import {
   voxelCenter_m,
   voxelSize_m,
 } from "../../imaging/index.js";
+import { axes } from "../../physics/index.js";
 
 /** A region by its shape in world coordinates, m. */
 export type RegionShape =
@@ -26,23 +27,15 @@ export function regionWeights(geometry: RasterGeometry, shape: RegionShape, { pa
   const { columnsA, columnsB, depth, voxels } = rasterSizes(geometry);
   const size = voxelSize_m(geometry);
   const volume = size[0] * size[1] * size[2];
+  requireInside(geometry, shape, path);
   const solid = { ...shape, iron_kg: 0 } as IronObject;
   const weights = new Float64Array(voxels);
-  let inside = 0;
   for (let b = 0; b < columnsB; b++)
     for (let a = 0; a < columnsA; a++)
       for (let d = 0; d < depth; d++) {
         const share = insideShare(solid, voxelCenter_m(geometry, a, b, d), worldSteps(geometry));
         weights[(b * columnsA + a) * depth + d] = share * volume;
-        inside += share * volume;
       }
-  const whole = shapeVolume_m3(shape);
-  if (inside < 0.98 * whole)
-    throw new FerruleError("InvalidValue", {
-      path,
-      found: `a region of which ${((inside / whole) * 100).toFixed(0)} % lies within the map`,
-      accepted: "a region that lies inside the map, or a larger map",
-    });
   return weights;
 }
 
@@ -53,9 +46,24 @@ export function worldSteps(geometry: RasterGeometry): [number, number, number] {
   return [0, 1, 2].map((axis) => Math.abs(step[axis] - origin[axis])) as [number, number, number];
 }
 
-export function shapeVolume_m3(shape: RegionShape): number {
-  if (shape.kind === "sphere") return (Math.PI / 6) * shape.diameter_m ** 3;
-  return shape.size_m[0] * shape.size_m[1] * shape.size_m[2];
+/** A region must lie within the voxels' outer faces: iron beyond them would be missing from its mass. */
+function requireInside(geometry: RasterGeometry, shape: RegionShape, path: string): void {
+  const { columnsA, columnsB, depth } = rasterSizes(geometry);
+  const step = worldSteps(geometry);
+  const first = voxelCenter_m(geometry, 0, 0, 0);
+  const last = voxelCenter_m(geometry, columnsA - 1, columnsB - 1, depth - 1);
+  axes.forEach((axis, i) => {
+    const half = (shape.kind === "sphere" ? shape.diameter_m : shape.size_m[i]) / 2;
+    const low = first[i] - step[i] / 2;
+    const high = last[i] + step[i] / 2;
+    if (shape.center_m[i] - half >= low - 1e-9 && shape.center_m[i] + half <= high + 1e-9) return;
+    const mm = (length_m: number) => `${Number((length_m * 1e3).toPrecision(6))} mm`;
+    throw new FerruleError("InvalidValue", {
+      path,
+      found: `a region that reaches from ${mm(shape.center_m[i] - half)} to ${mm(shape.center_m[i] + half)} along ${axis}`,
+      accepted: `a region within the map, ${mm(low)} to ${mm(high)} along ${axis}`,
+    });
+  });
 }
 
 /** The same region with its surface moved outward (or inward) by `distance_m`. */

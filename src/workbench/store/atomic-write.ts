@@ -20,7 +20,7 @@ export function writeFileAtomically(path: string, data: string | Uint8Array): vo
   }
 }
 
-function writeSynced(path: string, bytes: Uint8Array): void {
+export function writeSynced(path: string, bytes: Uint8Array): void {
   const file = openSync(path, "wx");
   try {
     for (let written = 0; written < bytes.length; ) written += writeSync(file, bytes, written);
@@ -31,7 +31,7 @@ function writeSynced(path: string, bytes: Uint8Array): void {
 }
 
 /** Makes the rename itself durable. Systems that cannot open a folder (Windows) do without. */
-function syncFolder(folder: string): void {
+export function syncFolder(folder: string): void {
   if (process.platform === "win32") return;
   const handle = openSync(folder, "r");
   try {

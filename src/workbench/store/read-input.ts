@@ -16,7 +16,12 @@ export function readInput(path: string, { largest_bytes = 2 ** 30 }: { largest_b
       found: `${stat.size} bytes`,
       accepted: `at most ${largest_bytes} bytes for a file of this kind`,
     });
-  return readFileSync(path);
+  return plainBytes(readFileSync(path));
+}
+
+/** The same bytes without Node's Buffer class, whose slice() shares memory where that of a Uint8Array copies. */
+export function plainBytes(buffer: Buffer): Uint8Array {
+  return new Uint8Array(buffer.buffer, buffer.byteOffset, buffer.length);
 }
 
 export function readTextInput(path: string): string {
