@@ -5,9 +5,10 @@ import { type KernelName, truth, worstError } from "./compare.js";
 /**
  * Relative error allowed. What limits us: each value is a handful of correctly rounded operations, so 1e-15 (4.5 units in
  * the last place) for L and L/xi; the slope just above 1 is 1 - 0.72, which multiplies rounding by 6; the second derivative
- * there is -2 + 1.9, which multiplies it by 40. Aim: the last column of report.ts, 2.3e-16 / 6.1e-16 / 5.4e-15.
+ * just above 1.5 is -0.59 + 0.49, which multiplies it by 10. Asked for: 1e-14. Worst of a dense sweep (report.ts --sweep):
+ * L 3.5e-16, L/xi 3.8e-16, slope 1.2e-15, curvature 2.8e-15.
  */
-const tolerance: Record<KernelName, number> = { L: 1e-15, ratio: 1e-15, slope: 2e-15, curvature: 2e-14 };
+const tolerance: Record<KernelName, number> = { L: 1e-15, ratio: 1e-15, slope: 2e-15, curvature: 5e-15 };
 
 /** Named here too, so that a range that vanishes from the table fails. */
 const ranges: Record<string, number> = {
@@ -15,7 +16,7 @@ const ranges: Record<string, number> = {
   "1e-300 to 1e-8": 60,
   "1e-8 to 0.5": 140,
   "0.5 to 1": 103,
-  "1 to 20": 124,
+  "1 to 20": 426,
   "20 to 700": 62,
   "beyond 700": 30,
 };

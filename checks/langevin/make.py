@@ -2,6 +2,7 @@
 
 Run:  python3 checks/langevin/make.py       (python 3 with mpmath; 60 working digits, exact doubles as arguments)
 Writes truth.json beside itself. Every argument is an exact double (printed as its shortest round-trip decimal); every value has 25 digits.
+With --sweep it prints 5000 arguments per range to standard output instead, for the meter (report.ts --sweep).
 With --coefficients it prints the Taylor coefficients 4^k B_2k / (2k)! that src/physics/particle/langevin-series.ts holds.
 """
 import json, math, pathlib, random, sys
@@ -63,7 +64,8 @@ def main():
         "1e-300 to 1e-8": log_spread(1e-300, 1e-8, 60, 1),
         "1e-8 to 0.5": log_spread(1e-8, 0.5, 80, 2) + log_spread(0.01, 0.5, 60, 3),
         "0.5 to 1": log_spread(0.5, 1, 100, 4) + [0.5, math.nextafter(0.5, 0), math.nextafter(1, 0)],
-        "1 to 20": log_spread(1, 20, 120, 5) + [1.0, 2.0, 5.0, 10.0],
+        "1 to 20": log_spread(1, 20, 120, 5) + [1.0, 2.0, 5.0, 10.0] + log_spread(1, 1.7, 300, 8)
+        + [1.5, math.nextafter(1.5, 0)],
         "20 to 700": log_spread(20, 700, 60, 6) + [355.0, 700.0],
         "beyond 700": log_spread(700, 1e100, 30, 7),
     }
@@ -90,7 +92,16 @@ def coefficients(count):
             print(repr(float(mp.mpf(4) ** k * mp.bernoulli(2 * k) / mp.factorial(2 * k))) + ",")
 
 
+def sweep():
+    spans = {"1e-300 to 1e-8": (1e-300, 1e-8), "1e-8 to 0.5": (1e-8, 0.5), "0.5 to 1": (0.5, 1), "1 to 20": (1, 20),
+             "20 to 700": (20, 700), "beyond 700": (700, 1e100)}
+    print(json.dumps({name: [row(x) for x in log_spread(low, high, 5000, 100 + i)]
+                      for i, (name, (low, high)) in enumerate(spans.items())}))
+
+
 if "--coefficients" in sys.argv:
-    coefficients(20)
+    coefficients(34)
+elif "--sweep" in sys.argv:
+    sweep()
 else:
     main()

@@ -30,7 +30,7 @@ export function errorDocument(error: unknown): ErrorDocument {
 
 /** The same for a person: never a stack trace. */
 export function errorLines(error: unknown): string[] {
-  if (isKnownError(error, "Cancelled")) return ["stopped; nothing was written"];
+  if (isKnownError(error, "Cancelled")) return ["stopped: what was finished is kept, nothing is half-written"];
   if (isKnownError(error)) {
     const more = "problems" in error && Array.isArray(error.problems) ? error.problems.slice(1) : [];
     return [
@@ -44,7 +44,7 @@ export function errorLines(error: unknown): string[] {
   if (isSystemRefusal(error)) return [`${error.path ?? "file"}: ${systemReason(error)}`];
   return [
     `A fault of ours, not of your input: ${messageOf(error)}`,
-    "  Nothing was written. Set FERRULE_DEBUG=1 to see where; please report it.",
+    "  Set FERRULE_DEBUG=1 to see where; please report it.",
   ];
 }
 

@@ -5,6 +5,7 @@ import { addCompletion } from "./verbs/completion.js";
 import { addDoctor } from "./verbs/doctor.js";
 import { addFit } from "./verbs/fit.js";
 import { addFormula } from "./verbs/formula.js";
+import { addHelp } from "./verbs/help.js";
 import { addInspect } from "./verbs/inspect.js";
 import { addNew } from "./verbs/new.js";
 import { addPredict } from "./verbs/predict.js";
@@ -22,6 +23,7 @@ const verbs: readonly AddVerb[] = [
   addFormula,
   addDoctor,
   addCompletion,
+  addHelp,
 ];
 
 export function buildProgram(face: Face, setExitCode: (code: number) => void): Command {
@@ -31,7 +33,7 @@ export function buildProgram(face: Face, setExitCode: (code: number) => void): C
         "Research use; not a medical device.",
     )
     .version(readVersion(), "-V, --version", "print the version")
-    .helpCommand("help [verb]", "print help for a verb")
+    .helpCommand(false)
     .showSuggestionAfterError(true)
     .showHelpAfterError("(ferrule help VERB shows options and an example)")
     .configureOutput({ writeOut: (text) => face.print(text.trimEnd()), writeErr: (text) => face.note(text.trimEnd()) })

@@ -10,7 +10,6 @@ export type { JsonObject, JsonValue } from "./json/json-value.js";
 export { type ParsePositionedOptions, type PositionedJson, parsePositioned } from "./json/parse-positioned.js";
 export type { Position } from "./json/position-tree.js";
 export { jsonSchemas } from "./json-schema.js";
-export { nearestName } from "./nearest-name.js";
 export { type ParseDocumentOptions, type Parsed, type ParsedDocument, parseDocument } from "./parse-document.js";
 export type { PhantomModel, PhantomObject } from "./phantom/phantom-model.js";
 export type { PhantomDocument } from "./phantom/phantom-schema.js";

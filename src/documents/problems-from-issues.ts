@@ -1,12 +1,13 @@
 import type { z } from "zod";
 import type { ErrorCode } from "../errors.js";
+import { nearestName } from "../handbook/index.js";
 import { acceptedWords, quantityKindOf } from "./accepted-words.js";
 import { isBareKind } from "./fields/quantity-field.js";
 import { refusalOf } from "./fields/refuse.js";
 import { foundWords } from "./found-words.js";
 import { type DocumentPath, pathText, valueAt } from "./json/document-path.js";
 import type { JsonObject } from "./json/json-value.js";
-import { nearestName, oneOfNames, quotedList } from "./nearest-name.js";
+import { oneOfNames, quotedList } from "./nearest-name.js";
 import { propertiesOf, schemaAt } from "./schema-at.js";
 
 /** A problem before its place in the text is known. */

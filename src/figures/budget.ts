@@ -53,7 +53,7 @@ function panelOf(
   const head = shortened(`${number} ${answer.region}`, Math.floor(room / 8));
   return renderPlot(
     {
-      width: room + (isFirst ? labelWidth : 0),
+      width: room + (isFirst ? labelWidth - 8 : 0),
       height: 76 + 20 * names.length,
       marginLeft: isFirst ? labelWidth : 8,
       marginRight: 14,
@@ -102,7 +102,7 @@ export async function budgetFigure(
   const children = answers.map((answer, i) => {
     const column = i % perRow;
     const panel = panelOf(answer, i + 1, { names, room, isFirst: column === 0, canvas });
-    return { panel, x: column === 0 ? 0 : labelWidth + column * room, y: Math.floor(i / perRow) * height };
+    return { panel, x: column === 0 ? 0 : labelWidth - 8 + column * room, y: Math.floor(i / perRow) * height };
   });
   const description = answers
     .map((answer) => `${answer.region}: largest ${largestTerm(answer)?.name ?? "none"}`)

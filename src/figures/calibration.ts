@@ -12,7 +12,6 @@ export interface CalibrationFigureData {
 }
 
 interface Vial {
-  readonly label: string;
   readonly iron: number;
   readonly ironLow: number;
   readonly ironHigh: number;
@@ -27,8 +26,7 @@ const xLabel = { labelArrow: "none", labelAnchor: "center", labelOffset: 36 } as
 const margins = { marginLeft: 66, marginRight: 24 };
 
 function vialsOf({ points, normalisedResiduals }: CalibrationLine, { perKg }: MassUnit): Vial[] {
-  return points.map(({ label, iron_kg, ironUncertainty_kg, reading_kg, readingUncertainty_kg }, i) => ({
-    label,
+  return points.map(({ iron_kg, ironUncertainty_kg, reading_kg, readingUncertainty_kg }, i) => ({
     iron: iron_kg * perKg,
     ironLow: (iron_kg - ironUncertainty_kg) * perKg,
     ironHigh: (iron_kg + ironUncertainty_kg) * perKg,
@@ -50,11 +48,8 @@ const domainOf = (vials: readonly Vial[]): [number, number] => [
   Math.max(...vials.map(({ ironHigh }) => ironHigh)) * 1.05,
 ];
 
-function linePanel(
-  line: CalibrationLine,
-  vials: readonly Vial[],
-  { width, unit, canvas: { Plot, ...rest } }: PanelOptions,
-) {
+function linePanel(line: CalibrationLine, vials: readonly Vial[], { width, unit, canvas }: PanelOptions) {
+  const { Plot } = canvas;
   const [from, to] = domainOf(vials);
   const ends = [from, to].map((x) => ({ x, y: line.intercept_kg * unit.perKg + line.slope * x }));
   return renderPlot(
@@ -79,23 +74,29 @@ function linePanel(
         Plot.link(vials, { x1: "ironLow", x2: "ironHigh", y: "reading", stroke: palette.data }),
         Plot.link(vials, { x: "iron", y1: "low", y2: "high", stroke: palette.data }),
         Plot.dot(vials, { x: "iron", y: "reading", r: 4, stroke: palette.data, fill: palette.paper, strokeWidth: 1.6 }),
-        Plot.text(
-          [
-            "\u25cb  vial \u00b1 1 sd, both ways",
-            `\u2501\u2501  reading = ${plainNumber(line.intercept_kg * unit.perKg)} ${unit.label} + ${plainNumber(line.slope, 4)} \u00d7 iron`,
-          ],
-          {
-            frameAnchor: "top-left",
-            dx: 10,
-            dy: (_: unknown, i: number) => 8 + 18 * i,
-            fill: palette.ink,
-            stroke: palette.paper,
-            strokeWidth: 4,
-          } as never,
-        ),
+        ...legend(line, unit, Plot),
       ],
     },
-    { Plot, ...rest },
+    canvas,
+  );
+}
+
+/** What each sign is, and the line in numbers. */
+function legend(line: CalibrationLine, unit: MassUnit, Plot: Canvas["Plot"]) {
+  const intercept = `${plainNumber(line.intercept_kg * unit.perKg)} ${unit.label}`;
+  const rows = [
+    { words: "\u25cb  vial \u00b1 1 sd, both ways", fill: palette.data },
+    { words: `\u2501\u2501  reading = ${intercept} + ${plainNumber(line.slope, 4)} \u00d7 iron`, fill: palette.model },
+  ];
+  return rows.map(({ words, fill }, i) =>
+    Plot.text([words], {
+      frameAnchor: "top-left",
+      dx: 12,
+      dy: 4 + 19 * i,
+      fill,
+      stroke: palette.paper,
+      strokeWidth: 5,
+    }),
   );
 }
 
@@ -127,6 +128,15 @@ function residualPanel(vials: readonly Vial[], { width, unit, canvas }: PanelOpt
         Plot.ruleY([0], { stroke: palette.quiet }),
         Plot.link(vials, { x: "iron", y1: () => 0, y2: "residual", stroke: palette.data }),
         Plot.dot(vials, { x: "iron", y: "residual", r: 4, fill: palette.data }),
+        Plot.text(vials, {
+          x: "iron",
+          y: "residual",
+          text: (_: Vial, i: number) => String(i + 1),
+          dx: 10,
+          fill: palette.ink,
+          stroke: palette.paper,
+          strokeWidth: 3,
+        }),
       ],
     },
     canvas,

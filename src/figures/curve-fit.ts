@@ -54,6 +54,22 @@ function pointsOf({ field_T, magnetisation, sigma, fitted }: CurveFitFigureData)
   });
 }
 
+/** More marks than this no page resolves, and every 1000 of them make 0.15 MB of SVG. */
+const mostMarks = 2000;
+
+/** Every k-th point in the order of acquisition, so that at most `mostMarks` are drawn. The CSV keeps all. */
+export function thinned<T>(points: readonly T[]): { readonly shown: readonly T[]; readonly words: string } {
+  const every = Math.ceil(points.length / mostMarks);
+  if (every <= 1) return { shown: points, words: "" };
+  const shown = points.filter((_, i) => i % every === 0);
+  return { shown, words: `${shown.length} of ${points.length} points drawn (one in ${every})` };
+}
+
+const extent = <T>(items: readonly T[], value: (item: T) => number, start: readonly [number, number]) =>
+  items.reduce(([low, high], item) => [Math.min(low, value(item)), Math.max(high, value(item))] as const, start);
+
+const nothing = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY] as const;
+
 const yLabel = { labelArrow: "none", labelAnchor: "center", labelOffset: 56 } as const;
 const margins = { marginLeft: 68, marginRight: 20 };
 
@@ -64,7 +80,8 @@ function curvePanel(
 ) {
   const { Plot } = canvas;
   const { field_T, magnetisation } = data.line ?? { field_T: data.field_T, magnetisation: data.fitted };
-  const line = Array.from(field_T, (field, i) => ({ field_mT: field * 1e3, value: magnetisation[i] }));
+  const all = Array.from(field_T, (field, i) => ({ field_mT: field * 1e3, value: magnetisation[i] }));
+  const line = thinned(all).shown;
   const x = { ...fieldAxis(points.map(({ field_mT }) => field_mT)), label: null, tickFormat: () => "" };
   const label = `Magnetisation (${readableUnit(data.magnetisationUnit)})`;
   return renderPlot(
@@ -117,9 +134,11 @@ function legend(
   points: readonly Point[],
   { Plot, line }: { Plot: Canvas["Plot"]; line: readonly { field_mT: number; value: number }[] },
 ) {
-  const top = Math.max(...points.map(({ high }) => high), ...line.map(({ value }) => value));
-  const bottom = Math.min(0, ...points.map(({ low }) => low), ...line.map(({ value }) => value));
-  const left = Math.min(...points.map(({ field_mT }) => field_mT));
+  const ofLine = extent(line, ({ value }) => value, nothing);
+  const [, top] = extent(points, ({ high }) => high, ofLine);
+  const [lowest] = extent(points, ({ low }) => low, ofLine);
+  const bottom = Math.min(0, lowest);
+  const [left] = extent(points, ({ field_mT }) => field_mT, nothing);
   const rows = [
     { words: `\u25cb  measured${sigma === undefined ? "" : " \u00b1 1 sd of the file"}`, fill: palette.data },
     { words: "\u2501\u2501  fit", fill: palette.model },
@@ -143,7 +162,7 @@ function residualPanel(
   { width, canvas }: { width: number; canvas: Canvas },
 ) {
   const { Plot } = canvas;
-  const reach = Math.max(...points.map(({ residual }) => Math.abs(residual)), data.sigma === undefined ? 0 : 1.1);
+  const [, reach] = extent(points, ({ residual }) => Math.abs(residual), [0, data.sigma === undefined ? 0 : 1.1]);
   const x = { ...fieldAxis(points.map(({ field_mT }) => field_mT)), label: "Applied field \u00b50H (mT)" };
   const label = data.sigma === undefined ? `Residual (${readableUnit(data.magnetisationUnit)})` : "Residual / sd";
   return renderPlot(
@@ -188,8 +207,14 @@ export async function curveFitFigure(
 ): Promise<Figure> {
   const points = pointsOf(data);
   const canvas = await openCanvas(document);
-  const panels = [curvePanel(data, points, { width, canvas }), residualPanel(data, points, { width, canvas })];
+  const { shown, words } = thinned(points);
+  const panels = [curvePanel(data, shown, { width, canvas }), residualPanel(data, shown, { width, canvas })];
   const description = `${points.length} measured values with a fitted curve; below, the residuals over the applied field.`;
-  const svg = toSvg(panels, { title: data.title, subtitle: data.subtitle, description });
+  const also = (text: string | undefined) => [text, words].filter(Boolean).join("; ");
+  const svg = toSvg(panels, {
+    title: data.title,
+    subtitle: also(data.subtitle) || undefined,
+    description: also(description),
+  });
   return { svg, data: columnsOf(data, points) };
 }

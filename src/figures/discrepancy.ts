@@ -13,27 +13,34 @@ export interface DiscrepancyFigureData {
 const centred = { labelArrow: "none", labelAnchor: "center" } as const;
 const signs = "\u2070\u00b9\u00b2\u00b3\u2074\u2075\u2076\u2077\u2078\u2079";
 
-/** Powers of ten with a raised exponent; other sizes as a short number before it. */
+/** Plain digits near 1, else powers of ten with a raised exponent and a short number before it. */
 function powerTick(value: number): string {
+  if (value >= 1e-3 && value < 1e4) return String(Number(value.toPrecision(2)));
   const exponent = Math.floor(Math.log10(value) + 1e-9);
   const front = Number((value / 10 ** exponent).toPrecision(2));
   const raised = [...String(exponent)].map((c) => (c === "-" ? "\u207b" : signs[Number(c)])).join("");
   return front === 1 ? `10${raised}` : `${front}\u00d710${raised}`;
 }
 
-/** Ticks of 1, 2, 5 times powers of ten that lie in a range. */
+const tenths = Array.from({ length: 45 }, (_, i) => (10 + 2 * i) / 10);
+const choices = [[1], [1, 3], [1, 2, 5], [1, 1.5, 2, 3, 4, 5, 6, 8], tenths];
+
+/** Round numbers in a logarithmic range, at least three of them where a range is not as narrow as 20 %. */
 function ticksWithin(low: number, high: number): number[] {
   const first = Math.floor(Math.log10(low));
   const decades = Array.from({ length: Math.ceil(Math.log10(high)) - first + 1 }, (_, i) => first + i);
   const within = (digits: number[]) =>
     decades.flatMap((n) => digits.map((d) => Number(`${d}e${n}`))).filter((v) => v >= low && v <= high);
-  return (
-    [[1], [1, 3], [1, 2, 5], [1, 1.5, 2, 3, 4, 5, 6, 8]].map(within).find((ticks) => ticks.length >= 3) ?? [low, high]
-  );
+  return choices.map(within).find((ticks) => ticks.length >= 3) ?? [low, high];
 }
 
-/** The root of a sum of squares reads as a voltage. */
-const rootOf = (squared: number) => Math.sqrt(squared);
+const voltUnits = [
+  { perVolt: 1, label: "V" },
+  { perVolt: 1e3, label: "mV" },
+  { perVolt: 1e6, label: "\u00b5V" },
+  { perVolt: 1e9, label: "nV" },
+  { perVolt: 1e12, label: "pV" },
+] as const;
 
 /** Residual over the regularisation weight, both logarithmic, with the target and the weight that meets it. */
 export async function discrepancyFigure(
@@ -43,6 +50,10 @@ export async function discrepancyFigure(
   const canvas = await openCanvas(document);
   const { Plot } = canvas;
   const trials = [...choice.trials].sort((a, b) => a.relativeWeight - b.relativeWeight);
+  const largest = Math.sqrt(trials.reduce((most, { residual2 }) => Math.max(most, residual2), choice.target2));
+  const unit = voltUnits.find(({ perVolt }) => largest * perVolt >= 1) ?? voltUnits[4];
+  // The root of a sum of squares reads as a voltage.
+  const rootOf = (squared: number) => Math.sqrt(squared) * unit.perVolt;
   const points = trials.map(({ relativeWeight, residual2 }) => ({
     weight: relativeWeight,
     residual: rootOf(residual2),
@@ -59,7 +70,7 @@ export async function discrepancyFigure(
     {
       width,
       height: 300,
-      marginLeft: 82,
+      marginLeft: 66,
       marginRight: 24,
       marginTop: 16,
       marginBottom: 48,
@@ -77,9 +88,9 @@ export async function discrepancyFigure(
         domain: y,
         ticks: ticksWithin(...y),
         tickFormat: powerTick,
-        label: "Residual of the pilot (V)",
+        label: `Residual of the pilot (${unit.label})`,
         ...centred,
-        labelOffset: 72,
+        labelOffset: 52,
         grid: true,
       },
       marks: [

@@ -31,7 +31,8 @@ export function fieldAxis(field_mT: ArrayLike<number>): ScaleOptions & { readonl
     return { type: "log", domain: [smallest / 1.3, largest * 1.3], ticks: roundSizes(smallest / 1.3, largest * 1.3) };
   }
   const constant = Math.max(lowTenth(sizes), largest * 1e-4);
-  const domain = [Math.min(0, ...values) * 1.3, Math.max(0, ...values) * 1.3];
+  const [low, high] = values.reduce(([a, b], value) => [Math.min(a, value), Math.max(b, value)], [0, 0]);
+  const domain = [low * 1.3, high * 1.3];
   const steps = roundSizes(constant, largest * 1.3);
   const ticks = [...steps.map((size) => -size).reverse(), 0, ...steps];
   return { type: "symlog", constant, domain, ticks: ticks.filter((tick) => tick >= domain[0] && tick <= domain[1]) };

@@ -32,14 +32,18 @@ export function largestVoxel(map: GridMap): [number, number, number] {
 }
 
 /** Index (x, y, z) of the voxel that holds a point, m. */
-export function voxelAt(map: GridMap, point_m: readonly [number, number, number]): [number, number, number] {
+export function voxelAt(
+  map: GridMap,
+  point_m: readonly [number, number, number],
+  { path = "through_m" }: { path?: string } = {},
+): [number, number, number] {
   const at = point_m.map((x, axis) => Math.round((x - map.grid.origin_m[axis]) / map.grid.spacing_m[axis]));
   at.forEach((index, axis) => {
     if (index >= 0 && index < count(map, axis)) return;
     const name = "xyz"[axis];
     const [from, to] = reachOf(map, axis);
     throw new FerruleError("InvalidValue", {
-      path: "through_m",
+      path,
       found: `${name} = ${(point_m[axis] * 1e3).toPrecision(4)} mm`,
       accepted: `a point within the map, ${name} from ${from.toPrecision(4)} to ${to.toPrecision(4)} mm`,
     });

@@ -147,7 +147,7 @@ function panelOf(rows: readonly Row[], { width, unit, canvas }: { width: number;
           strokeWidth: 7,
           strokeOpacity: 0.55,
         }),
-        Plot.dot(rows, { x: "value", y: "row", r: 4.2, fill: palette.ink, stroke: palette.paper }),
+        Plot.dot(rows, { x: "value", y: "row", r: 3.4, fill: palette.ink, stroke: palette.paper }),
         Plot.dot(
           rows.filter(({ truth }) => isNumber(truth)),
           {
@@ -179,7 +179,7 @@ export async function massesFigure(
   const lines = flowText(
     [...key, ...(truth === undefined ? [] : ["\u25bd put in (known because invented)"])],
     Math.floor(width / 6.6),
-    "     ",
+    "\u2003",
   );
   const panels = [panelOf(rowsOf(data, unit), { width, unit, canvas }), textPanel(lines, { width })];
   const description = answers.map(({ region, decision }) => `${region}: ${decision}`).join("; ");

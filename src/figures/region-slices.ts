@@ -24,7 +24,10 @@ export async function regionSlicesFigure(
   const { map, regions, title, subtitle } = data;
   const { long, first, second } = axesByLength(map);
   const axes = { across: second, up: first, normal: long };
-  const views = regions.map(({ shape }) => sliceView(map, voxelAt(map, shape.center_m), axes));
+  const views = regions.map(({ label, shape }) => {
+    const index = voxelAt(map, shape.center_m, { path: `region "${label}"` });
+    return sliceView(map, index, axes);
+  });
   const perRow = Math.max(2, Math.floor(width / 230));
   const room = width / perRow - edges.left - edges.right;
   const perMm = Math.min(room / spanOf(map, second), 240 / spanOf(map, first));

@@ -1,8 +1,8 @@
-import { closest } from "fastest-levenshtein";
 import { FerruleError } from "../errors.js";
 import { measureFormulas } from "../measure/index.js";
 import { physicsFormulas } from "../physics/index.js";
 import type { Formula } from "../units/index.js";
+import { didYouMean } from "./nearest-name.js";
 
 /** Every published formula that the layers below declare, in the order of the signal path. */
 export const catalogue: readonly Formula[] = withUniqueNames([...physicsFormulas, ...measureFormulas]);
@@ -14,7 +14,7 @@ export function findFormula(name: string): Formula {
   const names = catalogue.map((candidate) => candidate.name);
   throw new FerruleError("UnknownName", {
     found: `formula "${name}"`,
-    accepted: `did you mean "${closest(name, names)}"? Formulas: ${names.join(", ")}`,
+    accepted: `${didYouMean(name, names)}Formulas: ${names.join(", ")}`,
   });
 }
 

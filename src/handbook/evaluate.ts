@@ -1,4 +1,3 @@
-import { closest } from "fastest-levenshtein";
 import { FerruleError } from "../errors.js";
 import {
   type Formula,
@@ -10,6 +9,7 @@ import {
   toUnit,
 } from "../units/index.js";
 import { findFormula } from "./catalogue.js";
+import { didYouMean } from "./nearest-name.js";
 
 /** An input as it was used: in coherent SI, with what the user wrote (or the default that stood in). */
 export interface EvaluatedInput {
@@ -73,7 +73,7 @@ function refuseUnknownInputs(formula: Formula, given: readonly string[]): void {
   throw new FerruleError("UnknownName", {
     path: unknown,
     found: `input "${unknown}" for ${formula.name}`,
-    accepted: `did you mean "${closest(unknown, names)}"? Inputs: ${names.join(", ")}`,
+    accepted: `${didYouMean(unknown, names)}Inputs: ${names.join(", ")}`,
   });
 }
 

@@ -29,6 +29,7 @@ export type { CurveFit, FitAdvisory, FitParameter } from "./magnetometry/fit-res
 export { evaluateFit, fitLogNormal, type LogNormalFitOptions } from "./magnetometry/log-normal-fit.js";
 export { driftVariance } from "./regions/drift-variance.js";
 export { applyFunctional, innerProduct, type MassFunctional, noiseCovariance } from "./regions/mass-functional.js";
-export { type RegionShape, regionWeights } from "./regions/region-weights.js";
+export type { RegionShape } from "./regions/region-weights.js";
+export type { ShapeUncertainty } from "./regions/shape-family.js";
 export { type Halo, softRegionWeights } from "./regions/soft-region.js";
 export { type BudgetLine, type Combined, combine } from "./uncertainty/budget.js";

@@ -1,7 +1,7 @@
 import type { BudgetLine, IronMassAnswer } from "../measure/index.js";
 import { measuredFromSI } from "../units/index.js";
+import { answerSentence, isJudged, unitOfAnswer } from "./answer-text.js";
 import { caution, standingCautions } from "./cautions.js";
-import { answerSentence, isJudged, unitOfAnswer } from "./mass-text.js";
 import { recordGaps } from "./record-gaps.js";
 import type { StudyReportData } from "./study-report-data.js";
 
@@ -23,7 +23,8 @@ function mass(value_kg: number, unit: string): MassValue {
 }
 
 /** JSON has no infinity: a contribution that rests on no small sample says so in words. */
-const degrees = (nu: number): number | "infinite" | null => (nu === Number.POSITIVE_INFINITY ? "infinite" : numberOrNull(nu));
+const degrees = (nu: number): number | "infinite" | null =>
+  nu === Number.POSITIVE_INFINITY ? "infinite" : numberOrNull(nu);
 
 function budgetLine({ standardUncertainty, degreesOfFreedom, ...line }: BudgetLine, unit: string) {
   return { ...line, standardUncertainty: mass(standardUncertainty, unit), degreesOfFreedom: degrees(degreesOfFreedom) };
@@ -80,7 +81,12 @@ export function answersDocument(data: StudyReportData) {
         residualInStandardDeviations: numberOrNull(calibration.normalisedResiduals[i]),
       })),
     },
-    regularisation: { relativeWeight: regularisation.relativeWeight, outcome: regularisation.outcome, pilot: regularisation.pilot, frozen: regularisation.frozen },
+    regularisation: {
+      relativeWeight: regularisation.relativeWeight,
+      outcome: regularisation.outcome,
+      pilot: regularisation.pilot,
+      frozen: regularisation.frozen,
+    },
     advisories: data.advisories,
     notInTheRecord: recordGaps(data),
     provenance: { program: "ferrule", version, artifacts: provenance, seeds },

@@ -16,19 +16,44 @@ export function recordGaps(data: StudyReportData): RecordGap[] {
   const when = (isMissing: boolean, item: string) => (isMissing ? [item] : []);
   return [
     { subject: "Tracer", missing: ["lot", "hydrodynamic size", "coating", "storage", "spectrum"] },
-    { subject: "Scanner", missing: ["bore", "receive band", "magnet and coil temperature"] },
-    { subject: "Scan", missing: ["gating", "bed position", "time of day of each empty", ...when(data.scans.length === 0, "scans")] },
+    {
+      subject: "Scanner",
+      missing: [
+        ...when(data.scanner.boreDiameter_m === undefined, "bore"),
+        ...when(data.scanner.bandwidth_Hz === undefined, "receive band"),
+        "magnet and coil temperature",
+      ],
+    },
+    {
+      subject: "Scan",
+      missing: ["gating", "bed position", "time of day of each empty", ...when(data.scans.length === 0, "scans")],
+    },
     { subject: "Calibration", missing: ["matrix of the vials (water, gel, cells)", "quantification limit", "date"] },
     { subject: "Region", missing: ["who drew it", "blinding", "spread between methods and users"] },
-    { subject: "Animal", missing: ["species, strain, sex, age, weight", "diet and fasting", "anaesthesia", "ethics approval", "number and exclusions"] },
-    { subject: "Dose", missing: ["mass of Fe per body weight", "volume and route", "time zero", "residue in the syringe"] },
+    {
+      subject: "Animal",
+      missing: [
+        "species, strain, sex, age, weight",
+        "diet and fasting",
+        "anaesthesia",
+        "ethics approval",
+        "number and exclusions",
+      ],
+    },
+    {
+      subject: "Dose",
+      missing: ["mass of Fe per body weight", "volume and route", "time zero", "residue in the syringe"],
+    },
     { subject: "Registration", missing: ["anatomy", "fiducials", "fiducial and target error"] },
     {
       subject: "Result",
       missing: [
         "percent of injected iron, and per gram",
         "ex vivo closure",
-        ...when(data.answers.every(({ decision }) => decision === "detected"), "a negative control region"),
+        ...when(
+          data.answers.every(({ decision }) => decision === "detected"),
+          "a negative control region",
+        ),
       ],
     },
     { subject: "Files", missing: ["licence of the data"] },

@@ -31,6 +31,15 @@ export interface ReportRegion {
   readonly shape: RegionShape;
 }
 
+export interface ReportReconstruction {
+  readonly harmonics: { readonly first: number; readonly last: number };
+  readonly haloAcross_m: number;
+  readonly haloAlong_m: number;
+  readonly widthRelativeUncertainty: number;
+  readonly contourUncertainty_m: number;
+  readonly positionUncertainty_m: number;
+}
+
 /** One computed piece: how it was made and what came out. */
 export interface ReportProvenance {
   readonly node: string;
@@ -58,6 +67,9 @@ export interface StudyReportData {
     readonly driveAxis: string;
     readonly sensitivity_T_per_A: number;
     readonly noise_V_per_sqrtHz: number;
+    readonly topology?: string;
+    readonly boreDiameter_m?: number;
+    readonly bandwidth_Hz?: number | undefined;
   };
   readonly protocol: {
     readonly name: string;
@@ -68,7 +80,10 @@ export interface StudyReportData {
     readonly scanTime_s: number;
     readonly patches: number;
     readonly fieldOfView_m: readonly [number, number, number];
+    readonly periodsPerPatch?: number;
   };
+  /** Settings of the iron map, as the study states them. */
+  readonly reconstruction?: ReportReconstruction | undefined;
   readonly scans: readonly ReportScan[];
   readonly answers: readonly IronMassAnswer[];
   /** Of invented studies only: what was put in. */

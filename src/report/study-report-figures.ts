@@ -21,7 +21,8 @@ export interface StudyReportFigures {
 }
 
 export async function studyReportFigures(data: StudyReportData): Promise<StudyReportFigures> {
-  const { maps, regions, answers, truth, calibration, regularisation } = data;
+  const { maps, regions, answers, calibration, regularisation } = data;
+  const truth = data.study.invented ? data.truth : undefined;
   const subtitle = data.study.invented ? `Invented data: ${data.study.name}` : data.study.name;
   const shown = { subtitle: subtitle.length > 90 ? `${subtitle.slice(0, 89)}\u2026` : subtitle };
   return {

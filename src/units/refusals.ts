@@ -1,5 +1,6 @@
 import { distance } from "fastest-levenshtein";
 import { knownSymbolTexts, lookUpSymbol } from "./symbol-lookup.js";
+import { prefixExponents, unitSymbols } from "./symbols.js";
 
 /**
  * What to say about a symbol that we do not read: first the known traps, then the symbol it may have been meant to be.
@@ -48,10 +49,22 @@ export function adviceOnSymbol(symbol: string): string {
   const folded = symbol.toLowerCase();
   const sameLetters = knownSymbolTexts().filter((text) => text.toLowerCase() === folded);
   if (sameLetters.length > 0) return `did you mean ${sameLetters.join(" or ")}? (case matters)`;
+  const prefixed = unreadPrefix(symbol);
+  if (prefixed !== undefined) return prefixed;
   const pair = gluedPair(symbol);
   if (pair !== undefined) return `put a dot between two symbols: ${pair.join(".")}`;
   const near = nearSymbols(symbol);
   return near.length === 0 ? "" : `did you mean ${near.join(" or ")}?`;
+}
+
+/** `GA`: a decimal prefix before a symbol that does not take it. The dot is named too where both read as symbols. */
+function unreadPrefix(symbol: string): string | undefined {
+  const [prefix, rest] = [symbol.slice(0, 1), symbol.slice(1)];
+  const unit = unitSymbols.find((each) => each.symbol === rest);
+  if (unit === undefined || !Object.hasOwn(prefixExponents, prefix)) return undefined;
+  const taken = unit.prefixes === "" ? "no prefix" : `${unit.prefixes.split(" ").join(", ")}`;
+  const dot = lookUpSymbol(prefix) === undefined ? "" : `, or put a dot between two symbols: ${prefix}.${rest}`;
+  return `${rest} takes ${taken} here: write the power of ten, as in 1e${prefixExponents[prefix]} ${rest}${dot}`;
 }
 
 /** `Am` as A.m, `mPas` as mPa.s: two symbols written as one word. */

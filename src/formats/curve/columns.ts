@@ -9,9 +9,18 @@ export interface ColumnPlan {
   readonly field: number;
   readonly magnetisation: number;
   readonly sigma?: number;
+  /** Columns that nobody named and that are therefore not used, in words. */
+  readonly findings: readonly string[];
 }
 
-const example = '"columns": ["field", "magnetisation", "sigma"]';
+/** A `columns` entry with as many names as the table has columns. */
+function exampleFor(width: number): string {
+  const names = ["field", "magnetisation", "sigma", ...new Array<string>(Math.max(0, width - 3)).fill("ignore")];
+  return `"columns": [${names
+    .slice(0, Math.max(2, width))
+    .map((name) => `"${name}"`)
+    .join(", ")}]`;
+}
 
 function rolesOf(
   table: TextTable,
@@ -20,6 +29,7 @@ function rolesOf(
   file?: string,
 ) {
   const width = table.rows[0].cells.length;
+  const example = exampleFor(width);
   const said = descriptor?.columns;
   if (said !== undefined && said.length !== width) {
     const found = `${said.length} columns described, but ${width} in the file's first row of numbers`;
@@ -55,7 +65,35 @@ export function planColumns(
   if (field === undefined || magnetisation === undefined) {
     const names = header?.map(({ name }) => `"${name}"`).join(", ") ?? roles.join(", ");
     const lacking = field === undefined ? "field" : "magnetisation";
+    const example = exampleFor(roles.length);
     throw missingFact("columns", `no column known to be the ${lacking} among ${names}`, { file, example });
   }
-  return { field, magnetisation, sigma: indexOf("sigma", roles, file) };
+  const sigma = indexOf("sigma", roles, file);
+  refuseOtherUnit({ sigma, magnetisation }, header, file);
+  return { field, magnetisation, sigma, findings: unusedColumns(roles, header) };
+}
+
+/** A standard deviation in another unit than its values would be converted by theirs. */
+function refuseOtherUnit(
+  { sigma, magnetisation }: { readonly sigma?: number; readonly magnetisation: number },
+  header: readonly HeaderColumn[] | undefined,
+  file?: string,
+): void {
+  const [own, theirs] = [sigma === undefined ? undefined : header?.[sigma].unit, header?.[magnetisation].unit];
+  if (own === undefined || theirs === undefined || own === theirs) return;
+  throw new FerruleError("UnitMismatch", {
+    file,
+    path: `column ${sigma! + 1}`,
+    found: `standard deviations in "${own}" beside a magnetisation in "${theirs}"`,
+    accepted: 'one unit for both; or call the column "ignore" in the descriptor',
+  });
+}
+
+/** What nobody called "ignore" must not be left out without a word. */
+function unusedColumns(roles: readonly (ColumnRole | undefined)[], header?: readonly HeaderColumn[]): string[] {
+  return roles.flatMap((role, i) =>
+    role === undefined
+      ? [`column ${i + 1} ("${header?.[i].name ?? ""}") is not used: its name says nothing to us`]
+      : [],
+  );
 }

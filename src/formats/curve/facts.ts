@@ -17,8 +17,20 @@ export interface CurveFacts {
 
 interface FactSource {
   readonly descriptor?: CurveDescriptor;
+  /** The table. */
   readonly file?: string;
+  /** What says the facts: blamed for those that are wrong. */
+  readonly descriptorFile?: string;
 }
+
+/** The file to blame for a fact: the descriptor where it speaks, else the table whose header does. */
+const placeOf = (
+  fact: "fieldUnit" | "magnetisationUnit" | "basis",
+  { descriptor, file, descriptorFile }: FactSource,
+) =>
+  descriptor?.facts[fact] === undefined
+    ? { file, path: `the unit in the header (facts.${fact})` }
+    : { file: descriptorFile ?? file, path: `facts.${fact}.value` };
 
 /** The error that asks for a fact: names the field to add to the descriptor and shows it. */
 export function missingFact(
@@ -44,8 +56,7 @@ function unitOf(fact: "fieldUnit" | "magnetisationUnit", header: HeaderColumn | 
   const written = header?.unit;
   if (said !== undefined && written !== undefined && said !== written) {
     throw new FerruleError("Conflict", {
-      file: source.file,
-      path: `facts.${fact}`,
+      ...placeOf(fact, source),
       found: `"${said}" in the descriptor but "${written}" in the file's header`,
       accepted: "one unit: correct the descriptor, or leave the fact out so that the header speaks",
     });
@@ -72,7 +83,9 @@ function factorAs(unit: string, kind: QuantityKind): number | undefined {
  * whether the column is mu0*H or B, which differ by mu0*M inside a dense sample, so the descriptor must say.
  */
 function fieldFactor(unit: string, source: FactSource): { factor_T: number; assumption?: CurveAssumption } {
-  const factor_T = parseQuantity(`1 ${unit}`, "appliedField", { file: source.file, path: "facts.fieldUnit" });
+  const factor_T = factorAs(unit, "appliedField");
+  if (factor_T === undefined)
+    throw new FerruleError("UnitMismatch", { ...placeOf("fieldUnit", source), ...fieldUnitRefusal(unit) });
   if (factorAs(unit, "magnetisation") !== undefined) return { factor_T };
   const meaning = source.descriptor?.facts.fieldMeaning?.value;
   if (meaning === undefined) {
@@ -85,22 +98,34 @@ function fieldFactor(unit: string, source: FactSource): { factor_T: number; assu
   return { factor_T, assumption: { fact: "fieldMeaning", value: "flux-density", note } };
 }
 
+export const fieldUnitRefusal = (unit: string) => ({
+  found: `"${unit}", which is no unit of an applied field`,
+  accepted: 'a unit of applied field, e.g. "Oe", "A/m", "kA/m", "mT" or "T"',
+});
+
+export const magnetisationUnitRefusal = (unit: string) => ({
+  found: `"${unit}", which is no unit of moment or magnetisation`,
+  accepted: 'a moment ("emu", "A.m2"), a moment per mass ("emu/g", "A.m2/kg") or per volume ("kA/m", "emu/cm3")',
+});
+
+export const isFieldUnit = (unit: string): boolean => factorAs(unit, "appliedField") !== undefined;
+export const isMagnetisationUnit = (unit: string): boolean =>
+  magnetisationKinds.some(([kind]) => factorAs(unit, kind) !== undefined);
+
 const magnetisationKinds: readonly [QuantityKind, MagnetisationUnit][] = [
   ["magneticMoment", "A.m2"],
   ["massMagnetisation", "A.m2/kg"],
   ["magnetisation", "A/m"],
 ];
 
-function magnetisationFactor(unit: string, { file }: FactSource): { factor: number; siUnit: MagnetisationUnit } {
+function magnetisationFactor(unit: string, source: FactSource): { factor: number; siUnit: MagnetisationUnit } {
   for (const [kind, siUnit] of magnetisationKinds) {
     const factor = factorAs(unit, kind);
     if (factor !== undefined) return { factor, siUnit };
   }
   throw new FerruleError("UnitMismatch", {
-    file,
-    path: "facts.magnetisationUnit",
-    found: `"${unit}", which is no unit of moment or magnetisation`,
-    accepted: 'a moment ("emu", "A.m2"), a moment per mass ("emu/g", "A.m2/kg") or per volume ("kA/m", "emu/cm3")',
+    ...placeOf("magnetisationUnit", source),
+    ...magnetisationUnitRefusal(unit),
   });
 }
 
@@ -115,8 +140,7 @@ function basisOf(siUnit: MagnetisationUnit, source: FactSource): CurveBasis {
   }
   if (fitting.includes(said)) return said;
   throw new FerruleError("UnitMismatch", {
-    file: source.file,
-    path: "facts.basis",
+    ...placeOf("basis", source),
     found: `"${said}" for a magnetisation in ${siUnit}`,
     accepted: `a basis that fits the unit: ${fitting.join(", ")}`,
   });

@@ -30,6 +30,19 @@ const roleWords: Readonly<Record<string, ColumnRole>> = {
   "standard deviation": "sigma",
   "moment sd": "sigma",
   "m. std. err.": "sigma",
+  "std. err.": "sigma",
+  "std err": "sigma",
+  "std. dev.": "sigma",
+  "std dev": "sigma",
+  stderr: "sigma",
+  stddev: "sigma",
+  stdev: "sigma",
+  "standard error": "sigma",
+  "moment std. err.": "sigma",
+  "moment std err": "sigma",
+  "moment err": "sigma",
+  "moment error": "sigma",
+  "standard uncertainty": "sigma",
 };
 
 /** Last bracket that closes the cell: `moment [emu]`, `field (kA/m)`. */

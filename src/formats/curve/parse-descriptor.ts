@@ -1,12 +1,10 @@
 import type { z } from "zod";
-import {
-  DocumentError,
-  type DocumentProblem,
-  nearestName,
-  type PositionedJson,
-  parsePositioned,
-} from "../../documents/index.js";
+import { DocumentError, type DocumentProblem, type PositionedJson, parsePositioned } from "../../documents/index.js";
+import { isKnownError } from "../../errors.js";
+import { nearestName } from "../../handbook/index.js";
 import { type CurveDescriptor, curveDescriptorSchema } from "./descriptor.js";
+import { fieldUnitRefusal, isFieldUnit, isMagnetisationUnit, magnetisationUnitRefusal } from "./facts.js";
+import { type QuantityFact, quantityFact, quantityFacts } from "./quantity-facts.js";
 
 type Issue = z.core.$ZodIssue;
 type Path = readonly (string | number)[];
@@ -76,6 +74,36 @@ function problemsOf(issue: Issue, json: PositionedJson, file: string | undefined
 export function parseCurveDescriptor(text: string, { file }: { readonly file?: string } = {}): CurveDescriptor {
   const json = parsePositioned(text, file === undefined ? {} : { file });
   const result = curveDescriptorSchema.safeParse(json.value);
-  if (result.success) return result.data;
-  throw new DocumentError(result.error.issues.flatMap((issue) => problemsOf(issue, json, file)));
+  if (!result.success) throw new DocumentError(result.error.issues.flatMap((issue) => problemsOf(issue, json, file)));
+  const problems = factProblems(result.data, json, file);
+  if (problems.length > 0) throw new DocumentError(problems);
+  return result.data;
+}
+
+/** Units that are none and quantities that cannot be: said here, where line and column are known. */
+function factProblems(descriptor: CurveDescriptor, json: PositionedJson, file: string | undefined): DocumentProblem[] {
+  const { fieldUnit, magnetisationUnit } = descriptor.facts;
+  const problems: DocumentProblem[] = [];
+  const add = (fact: string, code: DocumentProblem["code"], words: { found: string; accepted: string }) => {
+    const path = ["facts", fact, "value"];
+    problems.push({
+      code,
+      ...(file === undefined ? {} : { file }),
+      ...json.locate(path),
+      path: pathText(path),
+      ...words,
+    });
+  };
+  if (fieldUnit !== undefined && !isFieldUnit(fieldUnit.value))
+    add("fieldUnit", "UnitMismatch", fieldUnitRefusal(fieldUnit.value));
+  if (magnetisationUnit !== undefined && !isMagnetisationUnit(magnetisationUnit.value))
+    add("magnetisationUnit", "UnitMismatch", magnetisationUnitRefusal(magnetisationUnit.value));
+  for (const fact of Object.keys(quantityFacts) as QuantityFact[])
+    try {
+      quantityFact(descriptor, fact);
+    } catch (error) {
+      if (!isKnownError(error)) throw error;
+      add(fact, error.code, { found: error.found, accepted: error.accepted });
+    }
+  return problems;
 }

@@ -37,7 +37,7 @@ function refuseSigma(sigma: number, row: TableRow, { column, file }: { column: n
     line: row.line,
     column: row.cells[column].column,
     found: `a standard deviation of ${sigma}`,
-    accepted: 'standard deviations above 0; call the column "ignore" in the descriptor if it is something else',
+    accepted: 'standard deviations above 0; call the column "ignore" in the descriptor if it was never filled in',
   });
 }
 

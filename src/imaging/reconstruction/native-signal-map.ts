@@ -9,7 +9,8 @@ import { type PatchImage, stitchOffsets } from "./lost-fundamental.js";
  * grows with the field of view (definitions, surprise 2).
  *
  *   ρ̂(s) = u / (S A ω sin θ) at s = patch − (A/G_d) cos θ
- * Samples near the turning points carry little signal and the same noise: bins are averaged with weights sin²θ.
+ * Samples near the turning points carry little signal and the same noise: bins are averaged with weights sin²θ. A sample
+ * counts for the middle of its bin, which costs up to half a bin of sharpness.
  *
  * @param frames  [patches × samples] background-subtracted voltage in raster order, V
  * @returns [columnsB, columnsA, depth] in A·m²/T (moment slope); columns outside the lines are 0
@@ -63,5 +64,20 @@ function gridPatch(frame: Float64Array, patch: number, geometry: RasterGeometry)
     value[bin] += (w * frame[j]) / (speed * Math.sin(theta));
   }
   for (let i = 0; i < value.length; i++) if (weight[i] > 0) value[i] /= weight[i];
+  bridgeGaps(value, weight);
   return { value, weight };
+}
+
+/** Bins narrower than the way between two samples stay empty in places: value and weight go linearly across them. */
+function bridgeGaps(value: Float64Array, weight: Float64Array): void {
+  let last = -1;
+  for (let i = 0; i < value.length; i++) {
+    if (weight[i] === 0) continue;
+    for (let k = last + 1; last >= 0 && k < i; k++) {
+      const part = (k - last) / (i - last);
+      value[k] = (1 - part) * value[last] + part * value[i];
+      weight[k] = (1 - part) * weight[last] + part * weight[i];
+    }
+    last = i;
+  }
 }

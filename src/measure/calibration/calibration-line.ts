@@ -64,7 +64,7 @@ export function calibrationLine(
     degreesOfFreedom: points.length - 2,
     stockRelativeUncertainty,
     points,
-    range_kg: [Math.min(...masses), Math.max(...masses)],
+    range_kg: [masses.reduce((a, b) => Math.min(a, b)), masses.reduce((a, b) => Math.max(a, b))],
   };
 }
 

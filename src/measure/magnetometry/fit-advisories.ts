@@ -1,4 +1,5 @@
 import type { LeastSquaresResult, RunsTest } from "../../numerics/index.js";
+import { coreMaterials } from "../../physics/index.js";
 import type { MagnetisationCurve } from "./curve.js";
 import type { FitAdvisory } from "./fit-result.js";
 
@@ -51,6 +52,11 @@ function noiseAdvisories({ fit, runs, lag1, residualScale, hasSigma }: FitNumber
     const text = `the model does not describe the curve to within its scatter: ${runsText}. ${scale}`;
     list.push(advisory("correlated-residuals", text));
   }
+  if (!hasSigma) {
+    const text =
+      "the file has no sd column: all values count alike, uncertainties follow the scatter of the residuals, and chi2/dof is 1 by construction (it says nothing about the fit)";
+    list.push(advisory("no-sigma", text));
+  }
   if (isLarge) {
     const text = `chi2/dof is ${short(reducedChiSquared)}: the sd column is too small or the model does not fit; ${notStatistical}`;
     list.push(advisory("sigma-too-small", text));
@@ -92,7 +98,42 @@ function curveAdvisories({ assumptions, findings, branch }: MagnetisationCurve):
   return [...assumed, ...found, ...(branch === "loop" ? [advisory("hysteresis-ignored", loop)] : [])];
 }
 
+/** How far the two saturations may lie apart before it is said: 5 % of it moves a diameter by 1.7 %. */
+const saturationAgreement = 0.05;
+
+/**
+ * The fitted saturation, as a volume magnetisation of the core, against the one that was assumed to size the cores: iron
+ * masses follow the first, diameters the second.
+ */
+function saturationAdvisory(curve: MagnetisationCurve, { fit }: FitNumbers): FitAdvisory[] {
+  const perVolume = saturationPerVolume(curve, fit.parameters[0]);
+  const { coreSaturation_A_per_m: stated } = curve;
+  if (perVolume === undefined || stated === undefined || !(perVolume > 0)) return [];
+  const ratio = perVolume / stated;
+  if (Math.abs(ratio - 1) <= saturationAgreement) return [];
+  const percent = (value: number) => `${Math.abs(100 * value).toPrecision(2)} % ${value > 0 ? "larger" : "smaller"}`;
+  const text = `the fitted saturation is that of a core of ${kA(perVolume)}, ${percent(ratio - 1)} than the core saturation of ${kA(stated)} that sized the cores: moments and iron masses follow the first, diameters the second; with the first the diameters would be ${percent(ratio ** (-1 / 3) - 1)}`;
+  return [advisory("inconsistent-saturation", text)];
+}
+
+const kA = (saturation_A_per_m: number): string => `${(saturation_A_per_m / 1e3).toPrecision(3)} kA/m`;
+
+/** A/m of core, where the basis and a known material fix it. */
+function saturationPerVolume({ basis, coreMaterial }: MagnetisationCurve, saturation: number): number | undefined {
+  if (basis === "per-core-volume") return saturation;
+  if (coreMaterial !== "magnetite" && coreMaterial !== "maghemite") return undefined;
+  const { density_kg_per_m3: density, ironMassFraction } = coreMaterials[coreMaterial];
+  if (basis === "per-oxide-mass") return saturation * density;
+  if (basis === "per-iron-mass") return saturation * density * ironMassFraction;
+  return undefined;
+}
+
 /** Everything that a reader of the fit has to know beside its numbers, the gravest first. */
 export function fitAdvisories(curve: MagnetisationCurve, numbers: FitNumbers): FitAdvisory[] {
-  return [...noiseAdvisories(numbers), ...parameterAdvisories(numbers), ...curveAdvisories(curve)];
+  return [
+    ...noiseAdvisories(numbers),
+    ...parameterAdvisories(numbers),
+    ...saturationAdvisory(curve, numbers),
+    ...curveAdvisories(curve),
+  ];
 }

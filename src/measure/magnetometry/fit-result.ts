@@ -12,7 +12,9 @@ export interface FitAdvisory {
     | "strongly-correlated-parameters"
     | "at-bound"
     | "not-converged"
-    | "hysteresis-ignored";
+    | "hysteresis-ignored"
+    | "no-sigma"
+    | "inconsistent-saturation";
   readonly message: string;
 }
 

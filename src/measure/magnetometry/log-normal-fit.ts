@@ -1,6 +1,7 @@
 import { FerruleError } from "../../errors.js";
 import { type LeastSquaresResult, lagOneAutocorrelation, leastSquares, runsTest } from "../../numerics/index.js";
 import type { MagnetisationCurve } from "./curve.js";
+import { fieldGrid } from "./field-grid.js";
 import { fitAdvisories } from "./fit-advisories.js";
 import type { CurveFit, FitParameter } from "./fit-result.js";
 import { undeterminedNames } from "./identifiability.js";
@@ -97,8 +98,9 @@ function bestFit(
   slope: { minimum: number; maximum: number },
 ): LeastSquaresResult {
   const { field_T, magnetisation: observed, sigma } = curve;
+  const grid = fieldGrid(field_T);
   const model = (parameters: Float64Array, out: Float64Array) =>
-    logNormalCurve(field_T, parameters, { ...conditions, out });
+    logNormalCurve(field_T, parameters, { ...conditions, out, grid });
   const options = {
     names: logNormalParameters,
     lower: [0, diameterBounds_m.lower, logSdBounds.lower, slope.minimum],

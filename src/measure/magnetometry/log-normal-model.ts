@@ -1,4 +1,5 @@
 import { relativeMagnetisation, xiPerTesla } from "../../physics/index.js";
+import type { FieldGrid } from "./field-grid.js";
 
 /** What turns a fitted moment into a diameter; taken as known during the fit. */
 export interface CoreConditions {
@@ -22,6 +23,7 @@ export const logSdBounds = { lower: 1e-3, upper: 1.2 } as const;
  * @param field_T  mu0H, T, shape [n]
  * @param parameters  [S, number-weighted median of d in m, standard deviation of ln d, chi per T]; S and chi B in the
  *                    unit of the curve
+ * @param options.grid  of these fields: the average is computed on its nodes and interpolated (relative error 1e-11)
  * @returns magnetisation in the unit of the curve, shape [n]
  *
  * Valid for   equilibrium, no interaction, no hysteresis
@@ -35,13 +37,17 @@ export function logNormalCurve(
     coreSaturation_A_per_m: saturation_A_per_m,
     temperature_K,
     out = new Float64Array(field_T.length),
+    grid,
   }: CoreConditions & {
     out?: Float64Array;
+    grid?: FieldGrid;
   },
 ): Float64Array {
   const [S, medianDiameter_m, logSd, chi] = Array.from(parameters) as [number, number, number, number];
   const sizes = { kind: "lognormal", weighting: "number", medianDiameter_m, logSd } as const;
-  relativeMagnetisation(field_T, { sizes, saturation_A_per_m, temperature_K }, { out });
+  const ensemble = { sizes, saturation_A_per_m, temperature_K };
+  if (grid === undefined) relativeMagnetisation(field_T, ensemble, { out });
+  else grid.interpolate(relativeMagnetisation(grid.nodes_T, ensemble), out);
   for (let i = 0; i < out.length; i++) out[i] = S * out[i] + chi * field_T[i];
   return out;
 }

@@ -47,7 +47,7 @@ export function worldSteps(geometry: RasterGeometry): [number, number, number] {
 }
 
 /** A region must lie within the voxels' outer faces: iron beyond them would be missing from its mass. */
-function requireInside(geometry: RasterGeometry, shape: RegionShape, path: string): void {
+export function requireInside(geometry: RasterGeometry, shape: RegionShape, path: string): void {
   const { columnsA, columnsB, depth } = rasterSizes(geometry);
   const step = worldSteps(geometry);
   const first = voxelCenter_m(geometry, 0, 0, 0);

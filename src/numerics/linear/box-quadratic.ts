@@ -76,7 +76,7 @@ function walkTowards(
     if (target[j] > upper[j]) return (upper[j] - start) / step;
     return Number.POSITIVE_INFINITY;
   });
-  const fraction = Math.min(1, ...fractions);
+  const fraction = fractions.reduce((least, value) => Math.min(least, value), 1);
   let hit = false;
   for (let j = 0; j < q.length; j++) {
     if (held[j] !== 0) continue;

@@ -1,12 +1,14 @@
 import { existsSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
+import type { TracerDocument } from "../../documents/index.js";
 import { FerruleError } from "../../errors.js";
 import { curveFitFigure, type Figure } from "../../figures/index.js";
-import { type CurveDescriptor, parseCurveDescriptor, readCurve } from "../../formats/index.js";
+import { parseCurveDescriptor, readCurve } from "../../formats/index.js";
 import { type CurveFit, curveBases, evaluateFit, fitLogNormal, type MagnetisationCurve } from "../../measure/index.js";
+import { canonicalHash } from "../store/canonical-json.js";
 import { contentHash } from "../store/content-hash.js";
-import { readInput, readTextInput } from "../store/read-input.js";
-import { tracerFromFit } from "./tracer-from-fit.js";
+import { decodeTextInput, readInput } from "../store/read-input.js";
+import { requireMaterial, tracerFromFit } from "./tracer-from-fit.js";
 
 export interface FitCurveRequest {
   readonly file: string;
@@ -17,8 +19,10 @@ export interface FitCurveRequest {
 export interface FittedCurve {
   readonly curve: MagnetisationCurve;
   readonly fit: CurveFit;
-  /** The tracer document that the fit gives. */
-  readonly tracer: Readonly<Record<string, unknown>>;
+  /** The tracer document that the fit gives, or `null` where the fit does not give one. */
+  readonly tracer: TracerDocument | null;
+  /** Why there is no tracer; empty where there is one. */
+  readonly withheld: readonly string[];
   readonly inputs: readonly { readonly name: string; readonly file: string; readonly sha256: string }[];
 }
 
@@ -26,30 +30,49 @@ export interface FittedCurve {
 export function fitCurve({ file, descriptor }: FitCurveRequest): FittedCurve {
   const bytes = readInput(file);
   const descriptorFile = descriptor ?? descriptorBeside(file);
-  const facts: CurveDescriptor | undefined =
-    descriptorFile === undefined
+  const descriptorBytes = descriptorFile === undefined ? undefined : readInput(descriptorFile);
+  const facts =
+    descriptorFile === undefined || descriptorBytes === undefined
       ? undefined
-      : parseCurveDescriptor(readTextInput(descriptorFile), { file: descriptorFile });
-  const curve = readCurve(bytes, facts, { file });
-  const fit = placeErrors(() => fitLogNormal(curve), descriptorFile ?? file);
+      : parseCurveDescriptor(decodeTextInput(descriptorBytes, descriptorFile), { file: descriptorFile });
+  const curve = readCurve(bytes, facts, { file, descriptorFile });
+  const fit = placeErrors(
+    () => {
+      requireMaterial(curve); // before the fit: it would be for nothing
+      return fitLogNormal(curve);
+    },
+    { file, descriptorFile },
+  );
   const inputs = [
     { name: "curve", file: basename(file), sha256: contentHash(bytes) },
-    ...(descriptorFile === undefined
+    ...(descriptorFile === undefined || descriptorBytes === undefined
       ? []
-      : [{ name: "descriptor", file: basename(descriptorFile), sha256: contentHash(readInput(descriptorFile)) }]),
+      : [{ name: "descriptor", file: basename(descriptorFile), sha256: contentHash(descriptorBytes) }]),
   ];
-  return { curve, fit, tracer: tracerFromFit(curve, fit, inputs), inputs };
+  return { curve, fit, inputs, ...tracerFromFit(curve, fit, inputs) };
 }
 
 function descriptorBeside(file: string): string | undefined {
   return [`${file}.descriptor.json`, join(dirname(file), "descriptor.json")].find((candidate) => existsSync(candidate));
 }
 
-function placeErrors<T>(work: () => T, file: string): T {
+/** The tracer that a fit gives, for those who cannot go on without one. */
+export function tracerOf({ tracer, withheld }: FittedCurve, file: string): TracerDocument {
+  if (tracer !== null) return tracer;
+  throw new FerruleError("NotIdentifiable", {
+    file,
+    found: `a curve whose fit gives no tracer: ${withheld.join("; ")}`,
+    accepted: "a curve that shows its rise and its saturation, or a tracer document of your own",
+  });
+}
+
+/** A missing or unusable fact is the descriptor's; anything else is in the numbers, and these are the table's. */
+function placeErrors<T>(work: () => T, { file, descriptorFile = file }: { file: string; descriptorFile?: string }): T {
   try {
     return work();
   } catch (error) {
-    throw error instanceof FerruleError ? error.at({ file }) : error;
+    if (!(error instanceof FerruleError)) throw error;
+    throw error.at({ file: error.place.path?.startsWith("facts.") ? descriptorFile : file });
   }
 }
 
@@ -59,7 +82,7 @@ export function figureOfFit({ curve, fit }: FittedCurve): Promise<Figure> {
   const assumed = curve.assumptions.some(({ fact }) => fact === "basis" || fact === "magnetisationUnit");
   return curveFitFigure({
     title: curve.name,
-    subtitle: `log-normal Langevin fit, reduced chi-squared ${fit.reducedChiSquared.toFixed(2)}`,
+    subtitle: `log-normal Langevin fit, ${goodnessWords(fit)}`,
     field_T: curve.field_T,
     magnetisation: curve.magnetisation,
     sigma: curve.sigma,
@@ -68,6 +91,12 @@ export function figureOfFit({ curve, fit }: FittedCurve): Promise<Figure> {
     magnetisationUnit: curve.magnetisationUnit,
     basis: `${curveBases[curve.basis].summary}${assumed ? " (assumed)" : ""}`,
   });
+}
+
+/** chi2/dof, where there is a sd column for it to mean something. */
+export function goodnessWords({ uncertaintyBasis, reducedChiSquared }: CurveFit): string {
+  if (uncertaintyBasis === "stated-sigma") return `reduced chi-squared ${reducedChiSquared.toPrecision(3)}`;
+  return "no sd column (uncertainties from the scatter)";
 }
 
 /** 400 fields spread evenly over the logarithm of the magnitude, on the sides that were measured. */
@@ -81,8 +110,17 @@ function fineFields(field_T: Float64Array): Float64Array {
   return Float64Array.from([...negative, ...positive]);
 }
 
-/** The fit as the JSON document that `--json` prints and `fit.json` holds. */
-export function fitDocument({ curve, fit, inputs }: FittedCurve) {
+/**
+ * The fit as the JSON document that `--json` prints and `fit.json` holds. `contentDigest` is the SHA-256 of the canonical
+ * JSON of all the rest: what a publication cites.
+ */
+export function fitDocument(fitted: FittedCurve) {
+  const content = fitContent(fitted);
+  // Through JSON text first: a value that is not determined is null there, and canonical JSON has no NaN.
+  return { ...content, contentDigest: canonicalHash(JSON.parse(JSON.stringify(content))) };
+}
+
+function fitContent({ curve, fit, inputs, withheld }: FittedCurve) {
   return {
     schema: "urn:ferrule:fit:1",
     model: fit.model,
@@ -92,6 +130,7 @@ export function fitDocument({ curve, fit, inputs }: FittedCurve) {
     derived: fit.derived,
     correlation: squareRows(fit.correlation, fit.parameters.length),
     covariance: squareRows(fit.covariance, fit.parameters.length),
+    uncertaintyBasis: fit.uncertaintyBasis,
     reducedChiSquared: fit.reducedChiSquared,
     degreesOfFreedom: fit.degreesOfFreedom,
     residuals: [...fit.residuals],
@@ -100,13 +139,14 @@ export function fitDocument({ curve, fit, inputs }: FittedCurve) {
     modelInadequacy: fit.modelInadequacy,
     residualScale: fit.residualScale,
     notIdentifiable: fit.notIdentifiable,
+    tracerWithheld: withheld,
     outcome: fit.outcome,
     reason: fit.reason,
     basis: curve.basis,
     assumptions: curve.assumptions,
     findings: curve.findings,
     advisories: fit.advisories,
-    provenance: { method: "log-normal-langevin", methodVersion: 1, inputs },
+    provenance: { method: "log-normal-langevin", methodVersion: 2, inputs },
     caution: "Research use; not a medical device.",
   };
 }

@@ -2,8 +2,9 @@ import { randomBytes } from "node:crypto";
 import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, statSync } from "node:fs";
 import { dirname, join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
-import { nearestName, parseDocument } from "../../documents/index.js";
+import { parseDocument } from "../../documents/index.js";
 import { FerruleError } from "../../errors.js";
+import { didYouMean } from "../../handbook/index.js";
 
 const shippedStudies = fileURLToPath(new URL("../../../shipped/studies/", import.meta.url));
 
@@ -33,7 +34,7 @@ export function newStudy(folder: string, from: string): string {
     throw new FerruleError("UnknownName", {
       path: "--from",
       found: `"${from}"`,
-      accepted: `did you mean "${nearestName(from, known)}"? Shipped: ${known.join(", ")}`,
+      accepted: `${didYouMean(from, known)}Shipped: ${known.join(", ")}`,
     });
   if (existsSync(folder) && (!statSync(folder).isDirectory() || readdirSync(folder).length > 0))
     throw new FerruleError("Conflict", {

@@ -1,20 +1,57 @@
-import { FerruleError } from "../../errors.js";
+import { parseDocument, type TracerDocument } from "../../documents/index.js";
+import { FerruleError, isKnownError } from "../../errors.js";
 import type { CurveFit, MagnetisationCurve } from "../../measure/index.js";
 import { coreMaterials } from "../../physics/index.js";
+
+/** A tracer, or why the fit gives none. */
+export interface TracerOfFit {
+  readonly tracer: TracerDocument | null;
+  readonly withheld: readonly string[];
+}
 
 type Inputs = readonly { readonly name: string; readonly file: string; readonly sha256: string }[];
 
 /**
- * The tracer document (urn:ferrule:tracer:1) that a fit of a magnetisation curve gives. What the curve's file did not
- * state goes along as assumptions and from there into every answer made with the tracer.
+ * The tracer that a fit of a magnetisation curve gives, or the reasons to give none: a tracer document is believed by
+ * everything below it, so a number that the data do not determine must not become one.
  */
-export function tracerFromFit(
-  curve: MagnetisationCurve,
-  fit: CurveFit,
-  inputs: Inputs,
-): Readonly<Record<string, unknown>> {
+export function tracerFromFit(curve: MagnetisationCurve, fit: CurveFit, inputs: Inputs): TracerOfFit {
+  const withheld = reasonsToWithhold(fit);
+  if (withheld.length > 0) return { tracer: null, withheld };
+  const tracer = tracerDocument(curve, fit, inputs);
+  try {
+    parseDocument(JSON.stringify(tracer), { family: "tracer" });
+    return { tracer, withheld };
+  } catch (error) {
+    if (!isKnownError(error)) throw error;
+    return { tracer: null, withheld: [`the tracer document would not be valid: ${error.message}`] };
+  }
+}
+
+/** The parameters that make a tracer; a background slope that floats does no harm. */
+const tracerParameters = ["saturation", "median-diameter", "log-sd"];
+
+function reasonsToWithhold({ outcome, reason, parameters, notIdentifiable }: CurveFit): string[] {
+  const needed = parameters.filter(({ name }) => tracerParameters.includes(name));
+  const floating = needed.filter(({ name }) => notIdentifiable.includes(name)).map(({ name }) => name);
+  const flipped = (name: string, value: number) =>
+    name === "saturation" && value === 0 ? "; does the magnetisation have the opposite sign of the field?" : "";
+  return [
+    ...(outcome === "converged" ? [] : [`the fit ended early (${outcome}): ${reason}`]),
+    ...(floating.length === 0 ? [] : [`the data do not determine ${floating.join(", ")}`]),
+    ...needed
+      .filter(({ atBound }) => atBound)
+      .map(({ name, value }) => `${name} ended at its bound (${value.toPrecision(4)})${flipped(name, value)}`),
+  ];
+}
+
+/**
+ * The document (urn:ferrule:tracer:1). What the curve's file did not state goes along as assumptions, and from there
+ * into every answer made with the tracer.
+ */
+function tracerDocument(curve: MagnetisationCurve, fit: CurveFit, inputs: Inputs): TracerDocument {
   const [saturation, diameter, logSd] = ["saturation", "median-diameter", "log-sd"].map((name) => parameter(fit, name));
-  const material = materialOf(curve);
+  const material = requireMaterial(curve);
   const perIron = momentPerIron(curve, saturation.value, material.ironMassFraction);
   const known = Number.isFinite(diameter.standardUncertainty) && Number.isFinite(logSd.standardUncertainty);
   return {
@@ -22,7 +59,7 @@ export function tracerFromFit(
     name: curve.name,
     origin: {
       kind: "fitted",
-      note: `log-normal Langevin fit of ${curve.field_T.length} points, reduced chi-squared ${fit.reducedChiSquared.toPrecision(3)}`,
+      note: `log-normal Langevin fit of ${curve.field_T.length} points, ${fit.uncertaintyBasis === "stated-sigma" ? `reduced chi-squared ${fit.reducedChiSquared.toPrecision(3)}` : "no sd column"}`,
     },
     core: {
       material: material.name,
@@ -71,7 +108,7 @@ export function tracerFromFit(
     provenance: {
       inputs: inputs.map(({ file, sha256 }) => ({ name: file, sha256 })),
       method: "log-normal-langevin fit",
-      version: "1",
+      version: "2",
     },
   };
 }
@@ -88,9 +125,9 @@ function correlationOf(fit: CurveFit, a: string, b: string): number {
 }
 
 /** Density and iron fraction of a core material that we know; another is asked for. */
-function materialOf(curve: MagnetisationCurve) {
+export function requireMaterial(curve: MagnetisationCurve) {
   const name = curve.coreMaterial;
-  if (name === "magnetite" || name === "maghemite") return { name, ...coreMaterials[name] };
+  if (name === "magnetite" || name === "maghemite") return { name, ...coreMaterials[name] } as const;
   throw new FerruleError("MissingFact", {
     path: "facts.coreMaterial",
     found: name === undefined ? "no core material" : `core material "${name}"`,

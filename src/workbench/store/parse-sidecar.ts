@@ -1,5 +1,6 @@
 import type { z } from "zod";
-import { DocumentError, type DocumentProblem, nearestName, parsePositioned } from "../../documents/index.js";
+import { DocumentError, type DocumentProblem, parsePositioned } from "../../documents/index.js";
+import { nearestName } from "../../handbook/index.js";
 
 type Issue = z.core.$ZodIssue;
 type Path = readonly (string | number)[];

@@ -25,5 +25,18 @@ export function plainBytes(buffer: Buffer): Uint8Array {
 }
 
 export function readTextInput(path: string): string {
-  return new TextDecoder("utf-8").decode(readInput(path, { largest_bytes: 64 * 2 ** 20 }));
+  return decodeTextInput(readInput(path, { largest_bytes: 64 * 2 ** 20 }), path);
+}
+
+/** Bytes of a text file as text. A byte that is not UTF-8 is refused: replaced, it would be read as something else. */
+export function decodeTextInput(bytes: Uint8Array, path: string): string {
+  try {
+    return new TextDecoder("utf-8", { fatal: true }).decode(bytes);
+  } catch {
+    throw new FerruleError("InvalidFile", {
+      file: path,
+      found: "bytes that are not UTF-8 text",
+      accepted: "a text file in UTF-8 (save it again with that encoding)",
+    });
+  }
 }

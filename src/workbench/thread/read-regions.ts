@@ -50,27 +50,35 @@ export function planRegions(
   },
 ): RegionPlan {
   const halo = { across_m: settings.haloAcross_m, along_m: settings.haloAlong_m };
-  const estimators = regionEstimators(model, solver, { regions, halo });
-  const vialRegion = { label: "vial", shape: calibration.contour };
-  const vials = regionEstimators(model, solver, { regions: [vialRegion], halo });
   const uncertainty = { contour_m: settings.contourUncertainty_m, position_m: settings.positionUncertainty_m };
+  const estimators = regionEstimators(model, solver, { regions, halo, uncertainty });
+  const vialRegion = { label: "vial", shape: calibration.contour };
+  const vials = regionEstimators(model, solver, {
+    regions: [vialRegion],
+    halo,
+    // A vial sits in its holder; what its place adds is in its own stated uncertainty.
+    uncertainty: { contour_m: 0, position_m: 0 },
+  });
   const wider = fullRasterOperator(widerGeometry);
   const difference = (response: Float64Array, unit: Float64Array) => {
     const other = compressData(wider.forward(unit), model.compression);
     for (let i = 0; i < other.length; i++) other[i] -= response[i];
     return other;
   };
-  const changes = estimators.units.map((unit, j) => difference(estimators.responses[j], unit));
+  const changes = estimators.families.map(({ expected }, j) => difference(estimators.responses[j], expected));
   const n = regions.length;
   const widthEffect = new Float64Array(n * n);
   for (let i = 0; i < n; i++)
     for (let j = 0; j < n; j++) widthEffect[i * n + j] = innerProduct(estimators.estimators[i].compressed, changes[j]);
   return {
     regions: estimators,
-    errors: regionErrors(model, estimators, uncertainty),
+    errors: regionErrors(model, estimators),
     vial: vials.estimators[0],
     widthEffect,
-    vialWidthEffect: innerProduct(vials.estimators[0].compressed, difference(vials.responses[0], vials.units[0])),
+    vialWidthEffect: innerProduct(
+      vials.estimators[0].compressed,
+      difference(vials.responses[0], vials.families[0].expected),
+    ),
   };
 }
 

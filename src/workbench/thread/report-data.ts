@@ -42,6 +42,9 @@ export function reportData(result: StudyRunResult, { version }: { version: strin
       driveAxis: raster.driveAxis,
       sensitivity_T_per_A: physics.sensitivity_T_per_A,
       noise_V_per_sqrtHz: physics.noise_V_per_rtHz,
+      topology: scanner.model.topology,
+      boreDiameter_m: scanner.model.boreDiameter_m,
+      bandwidth_Hz: scanner.model.receive.find(({ axis }) => axis === raster.driveAxis)?.bandwidth_Hz,
     },
     protocol: {
       name: protocol.model.name,
@@ -50,7 +53,9 @@ export function reportData(result: StudyRunResult, { version }: { version: strin
       scanTime_s: scanTime_s(raster),
       patches: protocol.model.raster.patchCount,
       fieldOfView_m: [x, y, z].map(({ from_m, to_m }) => to_m - from_m) as [number, number, number],
+      periodsPerPatch: protocol.model.periodsPerPatch,
     },
+    reconstruction: study.model.reconstruction,
     scans: [
       {
         name: object,

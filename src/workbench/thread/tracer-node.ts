@@ -1,5 +1,5 @@
 import { parseDocument, type TracerModel } from "../../documents/index.js";
-import { figureOfFit, fitCurve, fitDocument } from "../commands/fit-curve.js";
+import { figureOfFit, fitCurve, fitDocument, tracerOf } from "../commands/fit-curve.js";
 import type { Artifact } from "../store/artifact.js";
 import type { ArtifactFiles } from "../store/artifact-store.js";
 import { kernel, pretty } from "./node-common.js";
@@ -31,7 +31,7 @@ export async function tracerNode({ loaded, store, progress, signal }: StudyRun):
           {
             node: "tracer",
             method: "log-normal-langevin",
-            methodVersion: 1,
+            methodVersion: 2,
             kernel,
             inputs: {
               curve: tracerCurve.curve.sha256,
@@ -57,5 +57,5 @@ function requireTracer(tracer: StudyRun["loaded"]["tracer"]) {
 async function fittedFiles(file: string, descriptor: string | undefined): Promise<ArtifactFiles> {
   const fitted = fitCurve({ file, descriptor });
   const { svg } = await figureOfFit(fitted);
-  return { "tracer.json": pretty(fitted.tracer), "fit.json": pretty(fitDocument(fitted)), "fit.svg": svg };
+  return { "tracer.json": pretty(tracerOf(fitted, file)), "fit.json": pretty(fitDocument(fitted)), "fit.svg": svg };
 }
