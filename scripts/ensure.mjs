@@ -17,7 +17,7 @@ import { fileURLToPath, pathToFileURL } from "node:url";
 
 export const root = dirname(dirname(fileURLToPath(import.meta.url)));
 const installStamp = join(root, "node_modules", ".ferrule-installed");
-const buildStamp = join(root, "dist", ".build-stamp");
+const buildStamp = join(root, ".ferrule-build", "stamp");
 
 /** Runs a step and throws with its exit code when it fails. */
 export function step(command, args, options = {}) {
@@ -30,6 +30,7 @@ export function step(command, args, options = {}) {
 export function ensureInstalled() {
   const wanted = hashOf(["package.json", "package-lock.json"], process.version);
   if (read(installStamp) === wanted) return 0;
+  console.log("Installing ...");
   const began = performance.now();
   const quiet = ["ci", "--include=dev", "--no-fund", "--no-audit", "--loglevel=error"];
   const npm = process.env.npm_execpath;
@@ -43,12 +44,14 @@ export function ensureInstalled() {
 export async function ensureBuilt() {
   const wanted = hashOf([
     ...sources("src"),
+    "scripts/ensure.mjs",
     "tsconfig.json",
     "tsconfig.build.json",
     "package.json",
     "package-lock.json",
   ]);
-  if (read(buildStamp) === wanted) return 0;
+  if (read(buildStamp) === wanted && existsSync(join(root, "dist", "index.js"))) return 0;
+  console.log("Building ...");
   const began = performance.now();
   const fresh = join(root, ".ferrule-build", "dist");
   rmSync(fresh, { recursive: true, force: true });
@@ -56,10 +59,10 @@ export async function ensureBuilt() {
   step(process.execPath, [tsc, "-p", "tsconfig.build.json", "--outDir", fresh]);
   await writeSchemas(fresh);
   chmodSync(join(fresh, "cli", "main.js"), 0o755);
-  writeFileSync(join(fresh, ".build-stamp"), wanted);
   // The old build stays usable until the new one is whole.
   rmSync(join(root, "dist"), { recursive: true, force: true });
   renameSync(fresh, join(root, "dist"));
+  writeFileSync(buildStamp, wanted);
   return (performance.now() - began) / 1000;
 }
 

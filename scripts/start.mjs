@@ -1,33 +1,28 @@
-// `npm start`: install and build when needed, then run the main job on the shipped example. Never blocks.
+// `npm start`: install and build when needed, then run the main job on the shipped study. Never blocks.
+import { existsSync } from "node:fs";
 import { join } from "node:path";
 import { ensureBuilt, ensureInstalled, root, step } from "./ensure.mjs";
 
+const study = join("out", "four-spheres");
+
 try {
-  console.log("Installing (when needed) and building (when needed) ...");
-  const install = timed("install", ensureInstalled());
-  const build = timed("build", await ensureBuilt());
+  const install = await timed("install", ensureInstalled);
+  const build = await timed("build", ensureBuilt);
   const began = performance.now();
   const ferrule = (...args) => step(process.execPath, [join(root, "dist", "cli", "main.js"), ...args]);
-  console.log("\nFrom the handbook: the static width of a 25 nm core in a 7 T/m gradient\n");
-  ferrule(
-    "formula",
-    "x-space-resolution",
-    "core-diameter=25 nm",
-    "saturation=446 kA/m",
-    "temperature=300 K",
-    "gradient=7 T/m",
-  );
-  console.log("\nFrom a measured curve (shipped, open data): the tracer behind it\n");
-  const curve = join("shipped", "curves", "clustered-iron-oxide", "FSL-DCM_data.txt");
-  ferrule("fit", curve, "--out", join("out", "first-fit"), "--replace");
+  if (!existsSync(join(root, study, "study.json"))) ferrule("new", study, "--from", "four-spheres");
+  console.log(`Running the shipped study in ${study} (half a minute when nothing is up to date) ...\n`);
+  ferrule("run", study);
   console.log(`\n${install}, ${build}, run ${((performance.now() - began) / 1000).toFixed(1)} s`);
-  console.log("Next: npx ferrule formula        (every formula in the handbook)");
-  console.log("      npx ferrule fit --help     (your own curve)");
+  console.log("Next: npx ferrule new my-study --from four-spheres   (a copy to change; then ferrule run my-study)");
+  console.log("      npx ferrule fit FILE --out FOLDER              (your own magnetisation curve)");
+  console.log("      npx ferrule formula                            (the handbook)");
 } catch (error) {
   console.error(error.message);
   process.exitCode = error.status ?? 3;
 }
 
-function timed(name, seconds) {
+async function timed(name, work) {
+  const seconds = await work();
   return seconds === 0 ? `${name} up to date` : `${name} ${seconds.toFixed(1)} s`;
 }

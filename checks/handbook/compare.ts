@@ -7,8 +7,9 @@ export interface FormulaCase {
   readonly inputs: Readonly<Record<string, string>>;
   readonly output: string;
   readonly value: string;
-  /** Relative tolerance that the sheet states; absent: half a unit of the last printed digit. */
+  /** Relative tolerance that the sheet states (rows W) or that `why` gives; absent: half a unit of the last printed digit. */
   readonly rtol?: number;
+  readonly why?: string;
 }
 
 export interface TensorCase {

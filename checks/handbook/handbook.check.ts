@@ -36,9 +36,15 @@ describe("formulas, asked as a person asks them", () => {
     const counts: Record<string, number> = {};
     for (const { row } of truth.formulas) counts[row] = (counts[row] ?? 0) + 1;
     expect(counts).toEqual({
-      W1: 7, W2: 7, W5: 4, W6: 2, W12: 4, W31: 6, N10: 4, N14: 3, G1: 8,
+      W1: 7, W2: 7, W5: 4, W6: 2, W12: 4, W31: 6, W32: 4, M23: 2, N10: 4, N14: 3, G1: 8,
       "S8, 1 axis": 1, "S8, 2 axes": 1, "table, 310.15 K": 1,
+      "published medians": 1, "surprise 1": 2, "surprise 12": 1,
     }); // biome-ignore format: a table of counts
+  });
+
+  it("gives a reason for every tolerance that is neither the sheet's nor the printed digits", () => {
+    const without = truth.formulas.filter(({ row, rtol, why }) => rtol !== undefined && !row.startsWith("W") && !why);
+    expect(without).toEqual([]);
   });
 
   it.each(truth.formulas)("$row $formula $output = $value", ({ formula, inputs, output, value, rtol }) => {

@@ -4,7 +4,7 @@ import { catalogue } from "./catalogue.js";
 import { handbookMarkdown } from "./markdown.js";
 
 describe("the handbook as Markdown", () => {
-  it("is what docs/guide/handbook.md says (write it with: npx tsx checks/handbook/write-guide.ts)", () => {
+  it("is what docs/guide/handbook.md says (write it with: npx tsx scripts/write-handbook.ts)", () => {
     const committed = readFileSync(new URL("../../docs/guide/handbook.md", import.meta.url), "utf8");
     expect(committed).toBe(handbookMarkdown());
   });

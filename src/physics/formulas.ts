@@ -1,11 +1,14 @@
 import type { Formula } from "../units/index.js";
+import { shiftFieldFormula } from "./field/shift-field-formula.js";
 import { coreMomentFormula, ironPerCoreFormula, momentPerIronFormula } from "./particle/core-formulas.js";
 import { langevinFormula, langevinSlopeFormula } from "./particle/langevin-formulas.js";
 import {
   psfWidthFormula,
   psfWidthTransverseFormula,
   xSpaceResolutionFormula,
+  xSpaceResolutionTransverseFormula,
 } from "./particle/point-spread-formulas.js";
+import { lognormalMomentFormula, volumeMedianFormula } from "./particle/size-formulas.js";
 import { fieldFreeSpeedFormula, partialFovFormula } from "./signal/field-free-motion.js";
 import { lissajousPeriodFormula } from "./signal/lissajous.js";
 import { peakMomentRateFormula } from "./signal/peak-moment-rate.js";
@@ -21,6 +24,10 @@ export const physicsFormulas: readonly Formula[] = [
   psfWidthFormula,
   psfWidthTransverseFormula,
   xSpaceResolutionFormula,
+  xSpaceResolutionTransverseFormula,
+  lognormalMomentFormula,
+  volumeMedianFormula,
+  shiftFieldFormula,
   partialFovFormula,
   fieldFreeSpeedFormula,
   lissajousPeriodFormula,

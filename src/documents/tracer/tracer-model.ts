@@ -88,12 +88,13 @@ function toUncertainties({ core: { sizes }, uncertainties = {} }: ParsedTracer):
   };
 }
 
-function toAdvisories({ name, origin, assumptions = [], uncertainties = {} }: ParsedTracer): string[] {
+function toAdvisories({ name, origin, assumptions = [], cautions = [], uncertainties = {} }: ParsedTracer): string[] {
   const { medianDiameter, logSd, medianLogSdCorrelation } = uncertainties;
   const isCorrelationUnstated =
     medianDiameter !== undefined && logSd !== undefined && medianLogSdCorrelation === undefined;
   return [
     ...originAdvisories(`tracer ${name}`, origin),
+    ...cautions.map((caution) => `tracer ${name}: ${caution}`),
     ...assumptions.map(({ fact, value, note }) => `tracer ${name}: assumed ${fact} = ${value} (${note})`),
     ...(isCorrelationUnstated
       ? [`tracer ${name}: correlation of median diameter and log-sd is not stated and was taken as 0`]

@@ -103,6 +103,10 @@ export const tracerSchema = z
       )
       .meta({ description: "what was taken as known without measuring; carried into every answer" })
       .optional(),
+    cautions: z
+      .array(textField("a caution", "the sd column is not independent noise"))
+      .meta({ description: "what a fit or a measurement said about itself; carried into every answer" })
+      .optional(),
     provenance: provenanceField.optional(),
   })
   .superRefine(refuseMisfitUncertainties)

@@ -31,7 +31,8 @@ export interface RegionReading {
  * The answer for one region: calibrated mass, full and precision-only intervals, critical level and decision.
  *
  *   m = (r − a)/b;  u² = Σ budget;  interval m ± t_{0.975,ν} u
- *   critical level: the same budget for a region that holds nothing, t_{0.95,ν} u(0)
+ *   critical level: the same budget for a region that holds nothing, L_C = t_{0.95,ν} u(0)
+ *   detection limit: L_D = L_C + t_{0.95,ν} u(L_D), with the budget of a region that holds L_D
  *
  * Contributions in proportion to the mass (its own width, shape, contour, position, stock) vanish for an empty region;
  * noise, drift, the line's intercept and the neighbours stay.
@@ -55,11 +56,23 @@ export function answerIronMass(reading: RegionReading, line: CalibrationLine): I
     precisionOnly: { standardUncertainty_kg: precision.standardUncertainty, interval95_kg: interval(value, precision) },
     effectiveDegreesOfFreedom: total.effectiveDegreesOfFreedom,
     criticalLevel_kg: critical,
-    detectionLimit_kg: 2 * critical,
+    detectionLimit_kg: detectionLimit(reading, line, critical),
     decision: value > critical ? "detected" : "not detected",
     budget,
     advisories: advisories(reading, line, value),
   };
+}
+
+/** Fixed point of L_D = L_C + t u(L_D); infinite where u grows faster than the mass, so that nothing is ever sure. */
+function detectionLimit(reading: RegionReading, line: CalibrationLine, critical_kg: number): number {
+  let limit = 2 * critical_kg;
+  for (let round = 0; round < 200; round++) {
+    const { standardUncertainty, effectiveDegreesOfFreedom } = combine(budgetFor(reading, line, limit));
+    const next = critical_kg + studentTQuantile(0.95, dof(effectiveDegreesOfFreedom)) * standardUncertainty;
+    if (Math.abs(next - limit) <= 1e-9 * limit) return next;
+    limit = next;
+  }
+  return Number.POSITIVE_INFINITY;
 }
 
 function budgetFor(reading: RegionReading, line: CalibrationLine, value_kg: number): BudgetLine[] {

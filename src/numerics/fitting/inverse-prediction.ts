@@ -9,6 +9,20 @@ export interface InversePrediction {
   readonly slopeVariance: number;
 }
 
+/** What a line tells an inverse prediction: from `fitLine`, or from a publication's summary of its line. */
+export type LineSummary = Pick<
+  LineFit,
+  | "slope"
+  | "intercept"
+  | "slopeStandardError"
+  | "residualScale"
+  | "covarianceScale"
+  | "weightSum"
+  | "degreesOfFreedom"
+  | "yMean"
+  | "sxx"
+>;
+
 interface Reading {
   /** Number of repeated readings whose mean is y0. */
   readonly replicates?: number;
@@ -25,9 +39,9 @@ interface Reading {
  * @param y0  mean of m readings
  *
  * Source      Miller & Miller (from memory; facts Q7, recomputed W32)
- * Checked by  linear-fit.test.ts (W32)
+ * Checked by  checks/least-squares (W32)
  */
-export function predictInverse(line: LineFit, y0: number, reading: Reading = {}): InversePrediction {
+export function predictInverse(line: LineSummary, y0: number, reading: Reading = {}): InversePrediction {
   const { slope, intercept, yMean, sxx, weightSum } = line;
   const factor = scaleOf(line);
   const slopeVariance = factor / sxx / slope ** 2;
@@ -65,11 +79,11 @@ export function fiellerInterval(
 }
 
 /** Scale f of the line's covariance over the bare weights. */
-function scaleOf({ covarianceScale, residualScale }: LineFit): number {
+function scaleOf({ covarianceScale, residualScale }: LineSummary): number {
   return covarianceScale === "absolute" ? 1 : residualScale ** 2;
 }
 
-function readingVariance(line: LineFit, { replicates = 1, sigma }: Reading): number {
+function readingVariance(line: LineSummary, { replicates = 1, sigma }: Reading): number {
   if (!(Number.isInteger(replicates) && replicates >= 1))
     throw new FerruleError("InvalidValue", {
       path: "replicates",
@@ -87,11 +101,11 @@ function readingVariance(line: LineFit, { replicates = 1, sigma }: Reading): num
   });
 }
 
-function requireSlope(line: LineFit): void {
+function requireSlope(line: LineSummary): void {
   if (line.slope === 0) throw insignificantSlope(line, "any level");
 }
 
-function insignificantSlope({ slope, slopeStandardError }: LineFit, level: string): FerruleError {
+function insignificantSlope({ slope, slopeStandardError }: LineSummary, level: string): FerruleError {
   return new FerruleError("NotIdentifiable", {
     path: "slope",
     found: `${slope.toPrecision(3)} with standard error ${slopeStandardError.toPrecision(2)}, not different from 0 at ${level}`,

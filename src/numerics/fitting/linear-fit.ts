@@ -33,7 +33,7 @@ export interface LineFit {
  * @param options.covarianceScale  default absolute when sigma is given (see `LeastSquaresOptions`)
  *
  * Source      Miller & Miller, Statistics and Chemometrics for Analytical Chemistry (from memory; facts Q7, W32)
- * Checked by  linear-fit.test.ts (W32), checks/least-squares by way of the general fit
+ * Checked by  checks/least-squares (W32; the general fit)
  */
 export function fitLine(
   x: ArrayLike<number>,

@@ -89,3 +89,37 @@ export const xSpaceResolutionFormula: Formula = {
   compute: (inputs) => ({ "static-width": staticWidth_T(ensembleOf(inputs)) / inputs.gradient }),
   advise: adviseOnWidth,
 };
+
+export const xSpaceResolutionTransverseFormula: Formula = {
+  name: "x-space-resolution-transverse",
+  subject: "particle",
+  summary: "width of the static point spread function across the drive, in space",
+  equation: "dx = 9.466639 kB T / (m G_across), m = Ms pi d^3 / 6; normal envelope L(r)/r of the N-D response",
+  inputs: [
+    ...widthInputs,
+    {
+      name: "gradient",
+      kind: "fieldGradient",
+      summary: "magnitude of the gradient along the axis across the drive (not the drive's own)",
+      example: "3.5 T/m",
+      minimum: 0,
+      aboveMinimum: true,
+    },
+  ],
+  outputs: [
+    {
+      name: "static-width",
+      kind: "length",
+      unit: "mm",
+      summary: "full width at half maximum along an axis across the drive",
+      label: "static width across",
+    },
+  ],
+  validity: `${validity}; uniform gradient, diagonal in the axes`,
+  source: {
+    text: "Goodwill et al., IEEE TMI 30:1581 (2011), N-D response; constant recomputed",
+    status: "from memory",
+  },
+  compute: (inputs) => ({ "static-width": staticTransverseWidth_T(ensembleOf(inputs)) / inputs.gradient }),
+  advise: adviseOnWidth,
+};

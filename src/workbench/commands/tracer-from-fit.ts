@@ -83,13 +83,13 @@ function tracerDocument(curve: MagnetisationCurve, fit: CurveFit, inputs: Inputs
           },
         }
       : {}),
+    cautions: fit.advisories
+      .filter(({ code }) => code !== "assumed-fact" && code !== "file-finding")
+      .map(({ message }) => message),
     relaxation: { kind: "none" },
     environment: { medium: "other", temperature: `${curve.temperature_K} K` },
     assumptions: [
       ...curve.assumptions,
-      ...fit.advisories
-        .filter(({ code }) => code !== "assumed-fact" && code !== "file-finding")
-        .map(({ code, message }) => ({ fact: `fit: ${code}`, value: "see note", note: message })),
       ...(perIron === undefined
         ? [
             {

@@ -1,5 +1,0 @@
-import { writeFileSync } from "node:fs";
-import { handbookMarkdown } from "../../src/handbook/index.js";
-
-/** `npx tsx checks/handbook/write-guide.ts` writes docs/guide/handbook.md from the declarations. */
-writeFileSync(new URL("../../docs/guide/handbook.md", import.meta.url), handbookMarkdown());
