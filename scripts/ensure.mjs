@@ -45,6 +45,7 @@ export async function ensureBuilt() {
   const wanted = hashOf([
     ...sources("src"),
     "scripts/ensure.mjs",
+    "scripts/ensure.mjs",
     "tsconfig.json",
     "tsconfig.build.json",
     "package.json",

@@ -11,7 +11,11 @@ export interface CommandResult {
 /** Runs the built command as a user's shell would, in `cwd` (the project's root by default). */
 export function runFerrule(
   args: readonly string[],
-  { cwd = root, env = {}, node = [] as readonly string[] } = {},
+  {
+    cwd = root,
+    env = {},
+    node = [],
+  }: { cwd?: string; env?: Readonly<Record<string, string | undefined>>; node?: readonly string[] } = {},
 ): CommandResult {
   const { status, stdout, stderr } = spawnSync(
     process.execPath,

@@ -8,6 +8,7 @@ import {
   type RasterGeometry,
   rasterSizes,
   removeFundamental,
+  voxelCenter_m,
   voxelVolume_m3,
 } from "../../src/imaging/index.js";
 import { type Axis, axisIndex, initialSlope_per_T } from "../../src/physics/index.js";
@@ -79,23 +80,34 @@ describe("native widths of a point, surprise 1 (gradients -3.5, -3.5, 7 T/m)", (
 });
 
 describe("the native map has no mass, surprise 2", () => {
+  const unit = 1e-12 * momentPerIron * initialSlope_per_T(tracer25);
   /** Cube of this half width: lines 1 mm apart, bins of 0.5 mm. */
   const cube = (half_mm: number) =>
     smallGeometry({
       linesA: 2 * half_mm + 1,
       linesB: 2 * half_mm + 1,
       pitch_m: 1e-3,
-      patches: Math.ceil(half_mm / 1.25) | 1,
+      patches: 2 * Math.ceil((half_mm - 2.8) / 2.5) + 1,
       patchStep_m: 2.5e-3,
-      samplesPerPeriod: 200,
+      samplesPerPeriod: 64,
       depth: 4 * half_mm + 1,
       voxelStep_m: 0.5e-3,
     });
-  const integral_mm3 = (object: IronObject, half_mm: number) => {
-    const geometry = cube(half_mm);
-    const sum = mapOf(cut(object), geometry, true).reduce((total, value) => total + value, 0);
-    return (sum * voxelVolume_m3(geometry) * 1e9) / (1e-12 * momentPerIron * initialSlope_per_T(tracer25));
-  };
+  const filtered = (object: IronObject, geometry: RasterGeometry) =>
+    mapOf(cutIntoPoints([object], [1e-3, 1e-3, 0.5e-3]), geometry, true);
+
+  /** Sum over the part of the map within `half_mm` along x, y, z, in mm³ of peak response per equal iron. */
+  function windowed(map: Float64Array, geometry: RasterGeometry, half_mm: readonly number[]): number {
+    const { columnsA, columnsB, depth } = rasterSizes(geometry);
+    let sum = 0;
+    for (let b = 0; b < columnsB; b++)
+      for (let a = 0; a < columnsA; a++)
+        for (let d = 0; d < depth; d++) {
+          const at = voxelCenter_m(geometry, a, b, d).map((value) => Math.abs(value) * 1e3);
+          if (at.every((value, axis) => value <= half_mm[axis] + 1e-6)) sum += map[(b * columnsA + a) * depth + d];
+        }
+    return (sum * voxelVolume_m3(geometry) * 1e9) / unit;
+  }
 
   it("has a truth that agrees with the printed 31, 360 and 1449 mm³ within 1.2 %", () => {
     const printed = [31, 360, 1449];
@@ -104,16 +116,31 @@ describe("the native map has no mass, surprise 2", () => {
     });
   });
 
-  it("the integral of a point grows with the field of view, ever on", () => {
-    const [near, far] = [3, 10].map((half) => integral_mm3(point, half));
-    console.log(near, far);
-    expect(far / near).toBeGreaterThan(8);
+  it("the integral of a point grows with the field of view: the map's own sums say so", () => {
+    const readings = [3, 10].map((half) => {
+      const geometry = cube(half);
+      return windowed(filtered(point, geometry), geometry, [half, half, half]);
+    });
+    const expected = truth.integrals.slice(0, 2).map(({ value_mm3 }) => value_mm3);
+    // Against the integral of the response: lines 1 mm apart sum half a pitch beyond the cube (+10 % at 10 mm), and taking
+    // every line's ends as free of tracer removes its tail (surprise 3: -14 %). Measured +2 % and -7 %.
+    readings.forEach((value, i) => {
+      expect(Math.abs(value / expected[i] - 1)).toBeLessThan(0.1);
+    });
+    expect(readings[1] / readings[0]).toBeGreaterThan(10);
   });
 
-  it("a slab and a ball of equal iron read otherwise than the point in the same field", () => {
+  it("a slab and a ball of equal iron read otherwise than the point, each in its contour and 2 mm around it", () => {
     const slab: IronObject = { kind: "box", center_m: [0, 0, 0], size_m: [12e-3, 12e-3, 1e-3], iron_kg: 1e-12 };
     const ball: IronObject = { kind: "sphere", center_m: [0, 0, 0], diameter_m: 8e-3, iron_kg: 1e-12 };
-    const [p, s, b] = [point, slab, ball].map((object) => integral_mm3(object, 10));
-    console.log(p, s / p, b / p);
+    const geometry = cube(10);
+    const reading = (object: IronObject, half_mm: readonly number[]) =>
+      windowed(filtered(object, geometry), geometry, half_mm);
+    const [p, s, b] = [reading(point, [2, 2, 2]), reading(slab, [8, 8, 2.5]), reading(ball, [6, 6, 6])];
+    // A map that may claim mass would give 1 within 2u = 20 %. Measured 7.4 and 6.4: the tails of all the iron gather in the
+    // larger contour.
+    expect(p).toBeGreaterThan(0);
+    expect(s / p).toBeGreaterThan(5);
+    expect(b / p).toBeGreaterThan(5);
   });
 });

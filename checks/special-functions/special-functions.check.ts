@@ -1,4 +1,3 @@
-import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import {
   betaQuantile,
@@ -15,54 +14,7 @@ import {
   studentTCdf,
   studentTQuantile,
 } from "../../src/numerics/index.js";
-
-/** Arguments, then the value(s) as decimal text. */
-type Row = readonly (number | string)[];
-type Ranges = Readonly<Record<string, readonly Row[]>>;
-interface Truth {
-  readonly erf: Ranges;
-  readonly erfc: Ranges;
-  readonly normalCdf: Ranges;
-  readonly logGamma: Ranges;
-  readonly incompleteBeta: Ranges;
-  readonly incompleteGamma: Ranges;
-  readonly normalQuantile: readonly Row[];
-  readonly studentTTail: readonly Row[];
-  readonly studentTQuantile: readonly Row[];
-  readonly chiSquareQuantile: readonly Row[];
-  readonly betaQuantile: readonly Row[];
-  readonly legendre: Readonly<Record<string, { nodes: number[]; weights: number[] }>>;
-  readonly hermite: Truth["legendre"];
-}
-const truth: Truth = JSON.parse(readFileSync(new URL("truth.json", import.meta.url), "utf8"));
-
-/** Worst relative error over the rows; a value of 0 counts only when it must be 0. */
-function worst(rows: readonly Row[], values: (...args: number[]) => number | readonly number[]): number {
-  const errors = rows.map((row) => {
-    const args = row.filter((entry) => typeof entry === "number");
-    const expected = row.filter((entry) => typeof entry === "string").map(Number);
-    const actual = [values(...args)].flat();
-    expect(actual.length).toBe(expected.length);
-    return Math.max(...expected.map((value, i) => (value === actual[i] ? 0 : Math.abs(actual[i] / value - 1))));
-  });
-  expect(errors.length).toBeGreaterThan(0);
-  return Math.max(...errors);
-}
-
-/** The smaller of two tails, which is the one that is computed; the other is 1 minus it. */
-function worstSmallerTail(
-  rows: readonly Row[],
-  tails: (...args: number[]) => { lower: number; upper: number },
-): number {
-  const smaller = rows.map((row) => {
-    const [lower, upper] = row.slice(-2);
-    const isLower = Number(lower) <= Number(upper);
-    return { isLower, row: [...row.slice(0, -2), isLower ? lower : upper] };
-  });
-  return Math.max(
-    ...smaller.map(({ isLower, row }) => worst([row], (...args) => tails(...args)[isLower ? "lower" : "upper"])),
-  );
-}
+import { truth, worst, worstSmallerTail } from "./compare.js";
 
 // Relative errors. One unit in the last place is 1.1e-16 to 2.2e-16; the limits leave a factor of two to four over the
 // worst seen, and grow where a rounded argument is amplified (x² in the far normal tail) or a product is long.

@@ -123,6 +123,8 @@ describe("unit grammar", () => {
     ["3 mT", /symbols joined/],
     ["sqrt(V/Hz)", /./],
     ["Foo", /symbol of the unit table|did you mean/],
+    ["GA/m", /A takes f, p, n, u, m, k, M here: write the power of ten, as in 1e9 A, or .*: G\.A/],
+    ["GV/m", /V takes f, p, n, u, m, k, M here: write the power of ten, as in 1e9 V/],
     ["<script>", /symbols joined/],
   ];
   it.each(refusals)("refuses %s and says what to write", (text, advice) => {

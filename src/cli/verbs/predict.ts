@@ -1,3 +1,4 @@
+import { FerruleError } from "../../errors.js";
 import { formatQuantity } from "../../units/index.js";
 import type { TracerPrediction } from "../../workbench/index.js";
 import type { Face } from "../face.js";
@@ -12,13 +13,19 @@ export const addPredict: AddVerb = (program, face) => {
     .command("predict")
     .description("predict a tracer's static width and signal on a scanner (thin for now: equilibrium curve only)")
     .argument("<tracer>", "tracer document, e.g. the tracer.json that fit writes")
-    .requiredOption("--scanner <file>", "scanner document")
+    .option("--scanner <file>", "scanner document (needed)")
     .option("--json", "print one JSON document")
     .addHelpText(
       "after",
       examples(`ferrule predict ${study}/tracer/langevin-25-nm.json --scanner ${study}/scanner.json`),
     )
-    .action(async (tracer: string, { scanner, json }: { scanner: string; json?: boolean }) => {
+    .action(async (tracer: string, { scanner, json }: { scanner?: string; json?: boolean }) => {
+      if (scanner === undefined)
+        throw new FerruleError("MissingFact", {
+          path: "--scanner",
+          found: "no scanner",
+          accepted: "--scanner FILE, a scanner document such as my-study/scanner.json",
+        });
       const { predictFromFiles } = await import("../../workbench/index.js");
       const predictions = predictFromFiles({ tracerFile: tracer, scannerFile: scanner });
       if (json) face.print(JSON.stringify({ predictions }, null, 2));

@@ -21,10 +21,7 @@ export const addRun: AddVerb = (program, face) => {
       .description(description)
       .argument("<study>", "folder of a study (ferrule new)")
       .option("--json", "print one JSON document")
-      .addHelpText(
-        "after",
-        examples(`ferrule new ${name}-example --from four-spheres`, `ferrule ${name} ${name}-example`),
-      )
+      .addHelpText("after", examples(`ferrule ${name} my-study`))
       .action(async (folder: string, { json }: { json?: boolean }) => {
         const { answersOf, writeReport } = await import("../../workbench/index.js");
         const result = await runForVerb(face, folder, "answers");

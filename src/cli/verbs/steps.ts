@@ -22,10 +22,7 @@ export const addSteps: AddVerb = (program, face) => {
       .description(description)
       .argument("<study>", "folder of a study (ferrule new)")
       .option("--json", "print one JSON document")
-      .addHelpText(
-        "after",
-        examples(`ferrule new ${name}-example --from four-spheres`, `ferrule ${name} ${name}-example`),
-      )
+      .addHelpText("after", examples(`ferrule ${name} my-study`))
       .action(async (folder: string, { json }: { json?: boolean }) => {
         const result = await runForVerb(face, folder, upTo);
         if (json) face.print(JSON.stringify({ steps: await artifactList(result) }, null, 2));

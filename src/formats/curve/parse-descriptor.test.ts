@@ -45,6 +45,18 @@ describe("parseCurveDescriptor", () => {
     expect(error.place).toMatchObject({ file: "descriptor.json", line, column, path });
     expect(error.accepted).toContain(words);
   });
+  it.each([
+    ['"300 K"', '"-3 K"', "facts.temperature.value", "below absolute zero"],
+    ['"300 K"', '"300"', "facts.temperature.value", "K"],
+    ['"446 kA/m"', '"446 A/m"', "facts.coreSaturation.value", "from 10 kA/m to 2500 kA/m"],
+    ['"446 kA/m"', '"446 MA/m"', "facts.coreSaturation.value", "from 10 kA/m to 2500 kA/m"],
+    ['"A/m"', '"kg"', "facts.fieldUnit.value", '"Oe"'],
+    ['"A.m2/kg"', '"mT"', "facts.magnetisationUnit.value", '"emu/g"'],
+  ])("refuses %s -> %s, which no person can have meant, with its place", (from, to, path, words) => {
+    const error = refusal(shipped.replace(`"value": ${from}`, `"value": ${to}`));
+    expect(error.place).toMatchObject({ file: "descriptor.json", path, line: expect.any(Number) });
+    expect(error.accepted).toContain(words);
+  });
   it("refuses text that is no JSON, and JSON that is no object", () => {
     expect(refusal("{").place.line).toBe(1);
     expect(refusal("[]").found).toBe("[]");

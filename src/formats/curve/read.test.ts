@@ -116,6 +116,47 @@ describe("readCurve: what header and descriptor say", () => {
   });
 });
 
+describe("readCurve: columns", () => {
+  it.each(["Std. Err. (emu)", "sd (emu)", "STDEV [emu]", "Moment Std. Err. (emu)", "standard error (emu)"])(
+    "reads %s as standard deviations",
+    (title) => {
+      const curve = readCurve(bytesOf(`field (Oe),moment (emu),${title}\n10,1,0.5\n`), undefined);
+      expect([...curve.sigma!]).toEqual([0.5e-3]);
+    },
+  );
+  it("tells of every column that it does not use", () => {
+    const curve = readCurve(bytesOf("field (Oe),foo,moment (emu),bar (K)\n10,1,2,3\n"), undefined);
+    expect(curve.findings).toEqual([
+      'column 2 ("foo") is not used: its name says nothing to us',
+      'column 4 ("bar") is not used: its name says nothing to us',
+    ]);
+  });
+  it("refuses standard deviations in another unit than their values", () => {
+    expect(refusal("field (Oe),moment (emu),sd (A.m2)\n1,1,1\n", "none").code).toBe("UnitMismatch");
+  });
+  it.each([
+    ["1 2\n3 4\n", '"columns": ["field", "magnetisation"]'],
+    ["1 2 3\n", '"columns": ["field", "magnetisation", "sigma"]'],
+    ["1 2 3 4\n", '"columns": ["field", "magnetisation", "sigma", "ignore"]'],
+  ])("asks for as many names as there are columns: %j", (text, example) => {
+    expect(refusal(text, "none").accepted).toContain(`e.g. ${example}`);
+  });
+  it("blames the descriptor's file for its facts, and the table for its numbers", () => {
+    const blamed = (facts: CurveDescriptor, text = "1 1 1\n") => {
+      try {
+        readCurve(bytesOf(text), facts, { file: "a.txt", descriptorFile: "d.json" });
+      } catch (error) {
+        return isKnownError(error) ? error.place.file : error;
+      }
+      return "nobody";
+    };
+    expect(blamed(descriptor({ fieldUnit: stated("kg") }))).toBe("d.json");
+    expect(blamed(descriptor({ basis: stated("per-core-volume") }))).toBe("d.json");
+    expect(blamed(descriptor({ temperature: stated("-3 K") }))).toBe("d.json");
+    expect(blamed(descriptor(), "1 1e300 1\n")).toBe("a.txt");
+  });
+});
+
 describe("readCurve: refusals tell line and column", () => {
   it.each([
     ["1 2 3\n4 x5 6\n", 2, 3, '"x5"'],
@@ -133,6 +174,7 @@ describe("readCurve: refusals tell line and column", () => {
     [" \n\n", undefined, undefined, "a file of blanks only"],
     ["a\nb\nc\nd\n1 2 3\n", 3, undefined, "4 lines of words"],
     ["3e5 1 1\n", 1, undefined, "a field of 30.00 T"],
+    ["1 2 1\n1 2e5 1\n", 2, undefined, "a magnetisation of 2.000e+5 A.m2/kg"],
     ["nan 1 1\n1 nan 2\n", 1, undefined, "no complete row"],
   ])("%j", (text, line, column, words) => {
     const error = refusal(text);

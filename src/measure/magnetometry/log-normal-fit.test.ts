@@ -155,6 +155,22 @@ describe("fitLogNormal: limits and bounds", () => {
     const fit = fitLogNormal(curveOf([100, 10e-9, 0.3, 0], { assumptions, findings: ["odd"], branch: "loop" }));
     expect(codes(fit)).toEqual(expect.arrayContaining(["assumed-fact", "file-finding", "hysteresis-ignored"]));
   });
+  it("says that chi2/dof means nothing without a sd column", () => {
+    expect(codes(fitLogNormal(curveOf([100, 10e-9, 0.3, 0], { wiggle: 0.1 })))).toContain("no-sigma");
+    const sigma = new Float64Array(50).fill(0.1);
+    expect(codes(fitLogNormal(curveOf([100, 10e-9, 0.3, 0], { wiggle: 0.1, sigma })))).not.toContain("no-sigma");
+  });
+  it("says by how much the fitted saturation contradicts the one that sized the cores", () => {
+    const of = (saturation: number, basis: MagnetisationCurve["basis"]) =>
+      fitLogNormal(curveOf([saturation, 10e-9, 0.3, 0], { basis, coreMaterial: "magnetite", wiggle: 0.1 }));
+    // 446 kA/m over 5180 kg/m3 is 86.1 A.m2 per kg of magnetite; 96.3 would be 499 kA/m
+    expect(codes(of(86.1, "per-oxide-mass"))).not.toContain("inconsistent-saturation");
+    const { advisories } = of(96.3, "per-oxide-mass");
+    expect(advisories.find(({ code }) => code === "inconsistent-saturation")?.message).toMatch(
+      /a core of 499 kA\/m, 12 % larger than .* 446 kA\/m .* the diameters would be 3\.7 % smaller/,
+    );
+    expect(codes(of(96.3, "per-sample-mass"))).not.toContain("inconsistent-saturation");
+  });
   it("evaluates the fit on another grid", () => {
     const curve = curveOf([100, 10e-9, 0.3, 1]);
     const fit = fitLogNormal(curve);

@@ -18,7 +18,8 @@ export type RegionShape =
     : never;
 
 /**
- * Volume of every voxel that lies inside a region, m³ (5 × 5 × 5 samples a voxel), in the operator's internal order.
+ * Volume of every voxel that lies inside a region, m³, in the operator's internal order: exact for a box, 5 × 5 × 5 samples
+ * a voxel for a sphere.
  * The region's mass is the sum of weights times concentration.
  *
  * @throws FerruleError  InvalidValue when part of the region lies outside the voxels: its mass could not be whole
@@ -81,12 +82,26 @@ function insideShare(
   step: readonly [number, number, number],
 ): number {
   if (farAway(solid, center, step)) return 0;
+  // Samples would count twice where a box's faces fall on them: 17 % of a 2 × 3 × 1 mm box on 1 × 1 × 0.5 mm voxels.
+  if (solid.kind === "box") return step.reduce((share, _, axis) => share * boxShare(solid, center, step, axis), 1);
   let inside = 0;
   for (const z of sub)
     for (const y of sub)
       for (const x of sub)
         if (contains(solid, [center[0] + x * step[0], center[1] + y * step[1], center[2] + z * step[2]])) inside++;
   return inside / 125;
+}
+
+/** Part of a voxel's extent along one axis that lies between the faces of a box. */
+function boxShare(
+  { center_m, size_m }: Extract<IronObject, { kind: "box" }>,
+  center: readonly number[],
+  step: readonly number[],
+  axis: number,
+): number {
+  const from = Math.max(center_m[axis] - size_m[axis] / 2, center[axis] - step[axis] / 2);
+  const to = Math.min(center_m[axis] + size_m[axis] / 2, center[axis] + step[axis] / 2);
+  return Math.max(0, to - from) / step[axis];
 }
 
 function farAway(solid: IronObject, center: readonly number[], step: readonly number[]): boolean {
