@@ -51,4 +51,4 @@ function inherit(verb: Command, parent: Command): void {
 }
 
 const exitCodeHelp = `
-Exit codes: 0 done; 1 every asked answer is withheld; 2 bad input or option; 3 our fault; 130 interrupted.`;
+Exit codes: 0 done; 1 every asked answer (or the fit's tracer) is withheld; 2 bad input or option; 3 our fault; 130 interrupted.`;

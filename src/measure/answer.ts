@@ -19,7 +19,8 @@ export interface IronMassAnswer {
   readonly criticalLevel_kg: number;
   /** What would be detected 95 times in 100 (beta = 0.05): for planning, not for deciding. */
   readonly detectionLimit_kg: number;
-  readonly decision: "detected" | "not detected";
+  /** Withheld when a part of the uncertainty is not known. */
+  readonly decision: "detected" | "not detected" | "withheld";
   readonly budget: readonly BudgetLine[];
   readonly advisories: readonly string[];
 }

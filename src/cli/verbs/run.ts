@@ -14,7 +14,7 @@ const verbs = [
 ] as const;
 
 /** `ferrule run`, `measure`, `report`: the whole thread; they differ in what they print and write. */
-export const addRun: AddVerb = (program, face) => {
+export const addRun: AddVerb = (program, face, setExitCode) => {
   for (const { name, description } of verbs)
     program
       .command(name)
@@ -23,11 +23,13 @@ export const addRun: AddVerb = (program, face) => {
       .option("--json", "print one JSON document")
       .addHelpText("after", examples(`ferrule ${name} my-study`))
       .action(async (folder: string, { json }: { json?: boolean }) => {
-        const { answersOf, writeReport } = await import("../../workbench/index.js");
+        const { answerRows, answersOf, writeReport } = await import("../../workbench/index.js");
         const result = await runForVerb(face, folder, "answers");
         const answers = answersOf(result, { version: readVersion() });
         face.progress("writing the report ...");
         const files = name === "measure" ? [] : await writeReport(result, { version: readVersion() });
+        const decisions = answerRows(result).map(({ answer }) => answer.decision);
+        if (decisions.length > 0 && decisions.every((decision) => decision === "withheld")) setExitCode(1);
         if (json) face.print(JSON.stringify({ ...answers, steps: await artifactList(result), files }, null, 2));
         else await show(face, result, { name, files });
       });

@@ -30,13 +30,18 @@ const coreField = z.strictObject({
   saturation: quantity("magnetisation", {
     description: "saturation magnetisation of the core material",
     example: "446 kA/m",
-    positive: true,
+    min: "100 A/m",
+    max: "10 MA/m",
   }),
-  density: quantity("density", { description: "density of the core material", positive: true }),
+  density: quantity("density", {
+    description: "density of the core material",
+    min: "100 kg/m3",
+    max: "100000 kg/m3",
+  }),
   ironMassFraction: quantity("fraction", {
     description: "mass of Fe per mass of core material (0.7236 in stoichiometric magnetite)",
     example: "72.36 %",
-    positive: true,
+    min: "0.1 %",
     max: "100 %",
   }),
   momentPerIron: quantity("massMagnetisation", {

@@ -11,6 +11,7 @@ export interface DiscrepancyChoice {
   readonly relativeWeight: number;
   /** ‖noise‖² + ‖model error‖² that the residual was brought to. */
   readonly target2: number;
+  /** In the order tried: decades first, then closer to the target. */
   readonly trials: readonly DiscrepancyTrial[];
   /** "met": the residual crosses the target between the two ends; otherwise the nearest end was taken. */
   readonly outcome: "met" | "target-below-range" | "target-above-range";
@@ -33,14 +34,12 @@ export function weightByDiscrepancy(
     relativeModelError,
     largest = 1,
     smallest = 1e-5,
-    trialsPerDecade = 1,
     onTrial,
   }: {
     noise_V: number;
     relativeModelError: number;
     largest?: number;
     smallest?: number;
-    trialsPerDecade?: number;
     onTrial?: (trial: DiscrepancyTrial) => void;
   },
 ): DiscrepancyChoice {
@@ -59,15 +58,28 @@ export function weightByDiscrepancy(
   };
   let above = attempt(largest);
   if (above.residual2 <= target2) return { relativeWeight: largest, target2, trials, outcome: "target-above-range" };
-  const factor = 10 ** (-1 / trialsPerDecade);
-  for (let weight = largest * factor; weight >= smallest * 0.999; weight *= factor) {
+  for (let weight = largest / 10; weight >= smallest * 0.999; weight /= 10) {
     const below = attempt(weight);
-    if (below.residual2 <= target2) {
-      return { relativeWeight: interpolate(above, below, target2), target2, trials, outcome: "met" };
-    }
+    if (below.residual2 <= target2)
+      return { relativeWeight: close(above, below, { target2, attempt }), target2, trials, outcome: "met" };
     above = below;
   }
   return { relativeWeight: above.relativeWeight, target2, trials, outcome: "target-below-range" };
+}
+
+/** Narrows the bracket until the residual is within 1 % of the target (five trials at most; each halves a log-log chord). */
+function close(
+  above: DiscrepancyTrial,
+  below: DiscrepancyTrial,
+  { target2, attempt }: { target2: number; attempt: (relativeWeight: number) => DiscrepancyTrial },
+): number {
+  let bracket = [above, below] as const;
+  for (let round = 0; round < 5; round++) {
+    const trial = attempt(interpolate(...bracket, target2));
+    if (Math.abs(trial.residual2 / target2 - 1) <= 0.01) return trial.relativeWeight;
+    bracket = trial.residual2 > target2 ? [trial, bracket[1]] : [bracket[0], trial];
+  }
+  return interpolate(...bracket, target2);
 }
 
 /** Crossing on a double-logarithmic line between two trials. */

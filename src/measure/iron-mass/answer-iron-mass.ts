@@ -57,10 +57,16 @@ export function answerIronMass(reading: RegionReading, line: CalibrationLine): I
     effectiveDegreesOfFreedom: total.effectiveDegreesOfFreedom,
     criticalLevel_kg: critical,
     detectionLimit_kg: detectionLimit(reading, line, critical),
-    decision: value > critical ? "detected" : "not detected",
+    decision: decide(value, critical),
     budget,
     advisories: advisories(reading, line, value),
   };
+}
+
+/** No decision without a critical level: an unknown drift makes it NaN, and nothing is above NaN. */
+function decide(value_kg: number, critical_kg: number): IronMassAnswer["decision"] {
+  if (!Number.isFinite(critical_kg)) return "withheld";
+  return value_kg > critical_kg ? "detected" : "not detected";
 }
 
 /** Fixed point of L_D = L_C + t u(L_D); infinite where u grows faster than the mass, so that nothing is ever sure. */
