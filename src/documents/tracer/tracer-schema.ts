@@ -30,7 +30,7 @@ const coreField = z.strictObject({
   saturation: quantity("magnetisation", {
     description: "saturation magnetisation of the core material",
     example: "446 kA/m",
-    min: "100 A/m",
+    positive: true,
     max: "10 MA/m",
   }),
   density: quantity("density", {
