@@ -22,7 +22,7 @@ export type GridMap =
       readonly unit: "kg/m3";
       readonly grid: Grid;
       readonly values: Float64Array;
-      /** Standard deviation of the linear estimate from coil and background noise, same shape. */
+      /** Standard deviation of the linear estimate from coil noise in the patches, same shape. */
       readonly standardUncertainty: Float64Array;
     };
 

@@ -23,6 +23,7 @@ export {
   regionErrors,
   regionEstimators,
 } from "./iron-mass/region-estimators.js";
+export { judgeScan, type ScanFit, withScanFit } from "./iron-mass/scan-fit.js";
 export type { CurveAssumption, CurveBasis, CurveBranch, MagnetisationCurve } from "./magnetometry/curve.js";
 export { curveBases, curveBranches } from "./magnetometry/curve.js";
 export type { CurveFit, FitAdvisory, FitParameter } from "./magnetometry/fit-result.js";

@@ -9,6 +9,7 @@ export function unitOfAnswer({ value_kg, standardUncertainty_kg, interval95_kg }
 
 /** Without a known uncertainty there is no interval and no decision. */
 export const isJudged = (answer: IronMassAnswer): boolean =>
+  answer.decision !== "withheld" &&
   [answer.value_kg, answer.standardUncertainty_kg, answer.criticalLevel_kg, ...answer.interval95_kg].every(
     Number.isFinite,
   );
@@ -83,7 +84,7 @@ export function answerSentence(answer: IronMassAnswer): string {
   const { region, decision, criticalLevel_kg, interval95_kg } = answer;
   const value = valueWithUncertainty(answer);
   if (!isJudged(answer))
-    return `${region}: read as ${value}; interval and decision withheld, because part of the uncertainty is not known.`;
+    return `${region}: read as ${value}; interval and decision withheld, because ${decision === "withheld" && answer.advisories.length > 0 ? answer.advisories.at(-1) : "part of the uncertainty is not known"}.`;
   const critical = `critical level ${levelOf(criticalLevel_kg, answer)}`;
   const interval = `95 % ${intervalOf(interval95_kg, answer)}`;
   if (decision === "detected") return `${region} holds ${value} (${interval}); detected (${critical}).`;

@@ -69,7 +69,7 @@ export function subtractEmpties(voltage: Float64Array, raster: LineRaster): Prep
 }
 
 function averageBlocks(voltage: Float64Array, order: readonly RasterFrame[], n: number, perBlock: number) {
-  const count = Math.max(...order.map(({ emptyBlock }) => emptyBlock)) + 1;
+  const count = order.reduce((last, { emptyBlock }) => Math.max(last, emptyBlock), 0) + 1;
   const mean = new Float64Array(count * n);
   const time_s = new Float64Array(count);
   order.forEach(({ emptyBlock, time_s: t }, index) => {

@@ -33,6 +33,7 @@ export function cutIntoPoints(
       found: `a spacing of ${spacing_m.join(", ")} m`,
       accepted: "three positive spacings, e.g. 0.4 mm, 0.4 mm, 0.2 mm",
     });
+  refuseTooMany(objects, spacing_m);
   const parts = objects.map((object) => cutObject(object, spacing_m, offset));
   return {
     x_m: Float64Array.from(parts.flatMap(({ x }) => x)),
@@ -40,6 +41,24 @@ export function cutIntoPoints(
     z_m: Float64Array.from(parts.flatMap(({ z }) => z)),
     iron_kg: Float64Array.from(parts.flatMap(({ iron }) => iron)),
   };
+}
+
+/** Cells that a cut would visit; beyond this a direct sum would take days, and the cut alone hangs. */
+const mostCells = 2e6;
+
+function refuseTooMany(objects: readonly IronObject[], spacing_m: Vector): void {
+  const edges = (object: IronObject) =>
+    object.kind === "point" ? [] : object.kind === "sphere" ? [1, 1, 1].map(() => object.diameter_m) : object.size_m;
+  const cells = objects.reduce(
+    (sum, object) => sum + edges(object).reduce((product, edge, axis) => product * (edge / spacing_m[axis] + 2), 1),
+    0,
+  );
+  if (cells > mostCells)
+    throw new FerruleError("InvalidValue", {
+      path: "simulation.offsetGrid",
+      found: `a spacing of ${spacing_m.map((s) => `${s * 1e3} mm`).join(", ")}, which cuts the objects into ${cells.toPrecision(2)} points`,
+      accepted: `a spacing that gives at most ${mostCells} points, e.g. a third of the map's voxels`,
+    });
 }
 
 function cutObject(object: IronObject, spacing_m: Vector, offset: Vector) {

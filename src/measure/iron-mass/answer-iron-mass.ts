@@ -57,15 +57,18 @@ export function answerIronMass(reading: RegionReading, line: CalibrationLine): I
     effectiveDegreesOfFreedom: total.effectiveDegreesOfFreedom,
     criticalLevel_kg: critical,
     detectionLimit_kg: detectionLimit(reading, line, critical),
-    decision: decide(value, critical),
+    decision: decide(value, critical, total.standardUncertainty),
     budget,
-    advisories: advisories(reading, line, value),
+    advisories: advisories(reading, line, { value_kg: value, u_kg: total.standardUncertainty }),
   };
 }
 
-/** No decision without a critical level: an unknown drift makes it NaN, and nothing is above NaN. */
-function decide(value_kg: number, critical_kg: number): IronMassAnswer["decision"] {
-  if (!Number.isFinite(critical_kg)) return "withheld";
+/**
+ * No decision without a critical level (an unknown drift makes it NaN, and nothing is above NaN), nor for a mass that is
+ * further below zero than its uncertainty can explain: something is in the scan that the model does not hold.
+ */
+function decide(value_kg: number, critical_kg: number, u_kg: number): IronMassAnswer["decision"] {
+  if (!Number.isFinite(critical_kg) || value_kg < -3 * u_kg) return "withheld";
   return value_kg > critical_kg ? "detected" : "not detected";
 }
 
@@ -93,7 +96,9 @@ function budgetFor(reading: RegionReading, line: CalibrationLine, value_kg: numb
     note,
     isPrecision: false,
   });
-  const width = mass * Math.abs(reading.ownWidthPerKg / slope - reading.calibrationWidthPerKg / slope);
+  // One width for all: the vials' change, the region's own and its neighbours' add with their signs.
+  const width =
+    (value_kg * (reading.ownWidthPerKg - reading.calibrationWidthPerKg) + reading.neighbourWidth_kg) / slope;
   return [
     {
       name: "noise",
@@ -120,11 +125,7 @@ function budgetFor(reading: RegionReading, line: CalibrationLine, value_kg: numb
       isPrecision: false,
     },
     systematic("stock assay", Math.sqrt(stockVariance_kg2), "common to all vials"),
-    systematic(
-      "tracer width",
-      Math.hypot(width, reading.neighbourWidth_kg / slope),
-      "against the vials', and the neighbours' tails",
-    ),
+    systematic("tracer width", Math.abs(width), "against the vials', and the neighbours' tails"),
     systematic("shape", mass * reading.shapePerKg, "where in its contour the iron lies"),
     systematic("contour", mass * reading.contourPerKg, "the drawn surface"),
     systematic("position", mass * reading.positionPerKg, "the region against the iron"),
@@ -132,8 +133,17 @@ function budgetFor(reading: RegionReading, line: CalibrationLine, value_kg: numb
   ];
 }
 
-function advisories(reading: RegionReading, line: CalibrationLine, value_kg: number): string[] {
+function advisories(
+  reading: RegionReading,
+  line: CalibrationLine,
+  { value_kg, u_kg }: { value_kg: number; u_kg: number },
+): string[] {
   const list: string[] = [];
+  if (value_kg < -3 * u_kg)
+    list.push("further below zero than the uncertainty explains: iron outside the regions, or a wrong model; withheld");
+  const u_slope = Math.sqrt(line.covariance[2]) / line.slope;
+  if (u_slope > 0.1)
+    list.push(`the calibration slope is known to ${(100 * u_slope).toFixed(0)} % only: the interval is too narrow`);
   if (value_kg > 1.05 * line.range_kg[1])
     list.push(`above the largest calibration vial (${(line.range_kg[1] * 1e9).toPrecision(3)} ug Fe): extrapolated`);
   if (Number.isNaN(reading.drift_kg)) list.push("fewer than three blocks of empties: drift could not be judged");

@@ -1,5 +1,11 @@
 import { FerruleError } from "../../errors.js";
-import type { RasterModel, TikhonovSolver } from "../../imaging/index.js";
+import {
+  contains,
+  cutIntoPoints,
+  type IronObject,
+  type RasterModel,
+  type TikhonovSolver,
+} from "../../imaging/index.js";
 import { solveSquare } from "../../numerics/index.js";
 import { combineFunctionals, innerProduct, type MassFunctional, massFunctional } from "../regions/mass-functional.js";
 import type { RegionShape } from "../regions/region-weights.js";
@@ -39,6 +45,7 @@ export function regionEstimators(
   { regions, halo, uncertainty }: { regions: readonly LabelledRegion[]; halo: Halo; uncertainty: ShapeUncertainty },
 ): RegionEstimators {
   const n = regions.length;
+  refuseOverlap(regions);
   const families = regions.map(({ shape, label }) =>
     shapeFamily(model, shape, { uncertainty, path: `region "${label}"` }),
   );
@@ -52,6 +59,26 @@ export function regionEstimators(
   const estimators = regions.map(({ label }, i) => combineFunctionals(label, raw, inverseRow(transfer, n, i)));
   return { regions, estimators, transfer, families, responses };
 }
+
+/** Iron in a common part would be counted for either region, and the transfer matrix could not tell. */
+function refuseOverlap(regions: readonly LabelledRegion[]): void {
+  for (const [i, first] of regions.entries())
+    for (const second of regions.slice(i + 1)) {
+      const points = cutIntoPoints([{ ...first.shape, iron_kg: 1 } as IronObject], overlapGrid_m);
+      const solid = { ...second.shape, iron_kg: 0 } as IronObject;
+      let shared = 0;
+      for (let p = 0; p < points.iron_kg.length; p++)
+        if (contains(solid, [points.x_m[p], points.y_m[p], points.z_m[p]])) shared += points.iron_kg[p];
+      if (shared > 0.02)
+        throw new FerruleError("NotIdentifiable", {
+          path: "regions",
+          found: `the regions "${first.label}" and "${second.label}", which share ${(100 * shared).toFixed(0)} % of the first`,
+          accepted: "regions that do not overlap",
+        });
+    }
+}
+
+const overlapGrid_m = [0.3e-3, 0.3e-3, 0.3e-3] as const;
 
 /** Row i of R⁻¹: the solution of Rᵀ x = e_i. */
 function inverseRow(matrix: Float64Array, n: number, i: number): number[] {

@@ -1,3 +1,4 @@
+import { FerruleError } from "../../errors.js";
 import type { RasterModel } from "../../imaging/index.js";
 import { unitMassOver } from "./point-deposit.js";
 import { grownRegion, type RegionShape, requireInside } from "./region-weights.js";
@@ -35,6 +36,7 @@ export function shapeFamily(
   { uncertainty, path }: { uncertainty: ShapeUncertainty; path: string },
 ): ShapeFamily {
   requireInside(model.geometry, shape, path);
+  refuseBeyondExpansion(shape, uncertainty, path);
   const over = (other: RegionShape) => unitMassOver(model, other);
   const drawn = over(shape);
   const pair = (up: RegionShape, down: RegionShape) => [over(up), over(down)] as const;
@@ -49,6 +51,18 @@ export function shapeFamily(
   for (const [up, down] of [contour, ...moves])
     for (let i = 0; i < expected.length; i++) expected[i] += (up[i] + down[i]) / 2 - drawn[i];
   return { expected, drawn, core: over(scaledRegion(shape, 1 / 3)), contour, moves };
+}
+
+/** The second-order expansion holds while the contour stays a contour and the place stays within it. */
+function refuseBeyondExpansion(shape: RegionShape, { contour_m, position_m }: ShapeUncertainty, path: string): void {
+  const half = shape.kind === "sphere" ? shape.diameter_m / 2 : Math.min(...shape.size_m) / 2;
+  const mm = (length_m: number) => `${Number((length_m * 1e3).toPrecision(3))} mm`;
+  if (contour_m <= half && position_m <= 1.5 * half) return;
+  throw new FerruleError("NotIdentifiable", {
+    path,
+    found: `a contour known to ${mm(contour_m)} and a place known to ${mm(position_m)}, for a region of half-width ${mm(half)}`,
+    accepted: `a contour uncertainty up to ${mm(half)} and a position uncertainty up to ${mm(1.5 * half)}, or a larger region`,
+  });
 }
 
 /** sd of a first- and second-order effect of a standard normal t, from its values at t = −1, 0, 1. */

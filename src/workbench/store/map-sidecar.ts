@@ -12,11 +12,15 @@ export const mapKinds = {
     unit: "A.m2/T",
     meaning: "moment slope per voxel: shows where tracer is; claims no mass of Fe",
   },
-  iron: { unit: "kg/m3", meaning: "voxel-mean mass concentration of Fe (1 kg/m3 = 1 mg/mL)" },
+  iron: {
+    unit: "kg/m3",
+    meaning:
+      "voxel-mean mass concentration of Fe (1 kg/m3 = 1 mg/mL); a sum inside a contour loses what the map blurs out: take masses from the answers",
+  },
 } as const;
 
 export const uncertaintyMeaning =
-  "standard deviation of the unconstrained linear estimate, from coil and background noise only";
+  "standard deviation of the unconstrained linear estimate, from coil noise in the patches only";
 
 const common = {
   schema: z.literal(mapUrn),

@@ -1,6 +1,14 @@
 import { FerruleError } from "../../errors.js";
 import { tikhonov } from "../../imaging/index.js";
-import { answerIronMass, type CalibrationLine, calibrationLine, type IronMassAnswer } from "../../measure/index.js";
+import {
+  answerIronMass,
+  type CalibrationLine,
+  calibrationLine,
+  type IronMassAnswer,
+  judgeScan,
+  type ScanFit,
+  withScanFit,
+} from "../../measure/index.js";
 import type { Artifact } from "../store/artifact.js";
 import { nodeName } from "../store/artifact-spec.js";
 import { weightOf } from "./map-nodes.js";
@@ -15,6 +23,7 @@ export interface RegionResults {
   readonly calibration: CalibrationLine;
   /** [regions × regions] what each soft region collects of a unit mass in each contour */
   readonly transfer: readonly number[];
+  readonly fit: ScanFit;
 }
 
 /** object scan and vials -> answers. */
@@ -38,7 +47,7 @@ export function answersNode(
     {
       node: nodeName("answers", name),
       method: "iron-mass-linear",
-      methodVersion: 1,
+      methodVersion: 2,
       kernel,
       inputs: { ...modelInputs(run, tracer), weight: weight.digest, ...digests },
       options: {
@@ -58,12 +67,21 @@ export function answersNode(
         readVial(plan, rowsOf(artifactOf(scans, vialScan(run, vial)), model), { geometry, vial }),
       );
       const line = calibrationLine(points, { stockRelativeUncertainty: calibration.stockAssayRelativeUncertainty });
-      const readings = readRegions(plan, rowsOf(artifactOf(scans, name), model), { geometry, name });
+      const scan = rowsOf(artifactOf(scans, name), model);
+      const readings = readRegions(plan, scan, { geometry, name });
+      const fit = judgeScan(model, solver, {
+        rows: scan.rows,
+        noise_V: scan.totalRowNoise_V,
+        relativeModelError: weightOf(weight).relativeModelError,
+        regions: plan.regions,
+        readings_kg: readings.map(({ reading_kg }) => reading_kg),
+        halo: { across_m: settings.haloAcross_m, along_m: settings.haloAlong_m },
+      });
       const asked = new Set(questions.map(({ region }) => region));
       const answers = readings
         .filter(({ region }) => asked.has(region))
-        .map((reading) => answerIronMass(reading, line));
-      const results: RegionResults = { answers, calibration: line, transfer: [...plan.regions.transfer] };
+        .map((reading) => withScanFit(answerIronMass(reading, line), fit));
+      const results: RegionResults = { answers, calibration: line, transfer: [...plan.regions.transfer], fit };
       return { "answers.json": pretty(results) };
     },
     { signal },

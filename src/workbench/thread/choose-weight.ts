@@ -1,3 +1,4 @@
+import { FerruleError } from "../../errors.js";
 import {
   compressData,
   type DiscrepancyChoice,
@@ -33,6 +34,18 @@ export function chooseWeight(model: RasterModel, pilot: ScanRows, widerGeometry:
     size += predicted[i] ** 2;
   }
   const relativeModelError = Math.sqrt(change / size);
-  const choice = weightByDiscrepancy(model, pilot.rows, { noise_V: pilot.rowNoise_V, relativeModelError });
-  return { ...choice, relativeModelError, pilotNoise_V: pilot.rowNoise_V };
+  const noise_V = pilot.totalRowNoise_V;
+  const choice = weightByDiscrepancy(model, pilot.rows, { noise_V, relativeModelError });
+  if (choice.outcome === "target-below-range") refuseUnexplained(choice);
+  return { ...choice, relativeModelError, pilotNoise_V: noise_V };
+}
+
+/** The smallest weight would amplify noise most, just when the model is known to be wrong: no weight is better. */
+function refuseUnexplained({ trials, target2 }: DiscrepancyChoice): never {
+  const best = trials.reduce((least, { residual2 }) => Math.min(least, residual2), Number.POSITIVE_INFINITY);
+  throw new FerruleError("NotIdentifiable", {
+    path: "reconstruction.widthUncertainty",
+    found: `a pilot scan that no map explains: the residual stays at ${Math.sqrt(best / target2).toFixed(2)} times what noise and the tracer's width uncertainty allow`,
+    accepted: "a pilot whose iron lies inside the map, and a width uncertainty that covers the tracer, e.g. 5 %",
+  });
 }

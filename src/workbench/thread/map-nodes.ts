@@ -18,7 +18,7 @@ export function weightNode(
     {
       node: "weight",
       method: "discrepancy-on-pilot",
-      methodVersion: 1,
+      methodVersion: 2,
       kernel,
       inputs: { ...modelInputs(run, tracer), pilot: pilot.digest },
       options: settingsOption(run),

@@ -5,7 +5,14 @@ import {
   type ScannerModel,
 } from "../../documents/index.js";
 import { FerruleError } from "../../errors.js";
-import { type LineRaster, type Positions, type RasterGeometry, rasterFrames, slowAxes } from "../../imaging/index.js";
+import {
+  type LineRaster,
+  type Positions,
+  type RasterGeometry,
+  rasterFrames,
+  rasterSizes,
+  slowAxes,
+} from "../../imaging/index.js";
 import { diagonalOf, type StaticResponse } from "../../physics/index.js";
 
 /** Blocks of empties below which drift cannot be judged: two interior ones are asked for. */
@@ -63,7 +70,7 @@ export function rasterFromDocuments(
     patchesPerEmpty: empties.everyPatches,
     framesPerEmpty: empties.periods / periodsPerPatch,
   };
-  const blocks = 1 + Math.max(...rasterFrames(line).map(({ emptyBlock }) => emptyBlock));
+  const blocks = 1 + rasterFrames(line).reduce((last, { emptyBlock }) => Math.max(last, emptyBlock), 0);
   if (blocks < fewestEmptyBlocks)
     refuse(
       "empties.every",
@@ -91,14 +98,25 @@ export function geometryFor(
   raster: LineRaster,
   { settings, response }: { settings: ReconstructionSettings; response: StaticResponse },
 ): RasterGeometry {
-  return {
+  const geometry: RasterGeometry = {
     raster,
     ...physicsOf(scanner, raster),
     response,
     harmonics: settings.harmonics,
     voxels: { marginLines: settings.marginLines, drive: positions(settings.voxelsAlongDrive) },
   };
+  const { voxels } = rasterSizes(geometry);
+  if (voxels > mostVoxels)
+    throw new FerruleError("InvalidValue", {
+      path: "reconstruction",
+      found: `a map of ${voxels} voxels`,
+      accepted: `at most ${mostVoxels} for now: the normal equations are factored, and time grows with the cube`,
+    });
+  return geometry;
 }
+
+/** Some minutes and 3 GB. */
+const mostVoxels = 20_000;
 
 /** Diagonal gradient and signed sensitivity of the coil along the drive axis. */
 export function physicsOf(scanner: ScannerModel, raster: LineRaster) {

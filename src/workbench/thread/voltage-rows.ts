@@ -14,8 +14,10 @@ export interface ScanRows {
   readonly harmonics: Float64Array;
   /** The same on the model's compressed rows, V */
   readonly rows: Float64Array;
-  /** sd of one harmonic (and of one compressed row), V */
+  /** sd of one harmonic (and of one compressed row) from the patch's own noise, V */
   readonly rowNoise_V: number;
+  /** The same with the noise of the subtracted empties: what a row scatters by in all, V */
+  readonly totalRowNoise_V: number;
   /** rms of the out-of-phase harmonics over `rowNoise_V`: 1 for an adiabatic tracer and a clean background */
   readonly quadratureRatio: number;
 }
@@ -34,6 +36,12 @@ export function voltageRows(voltage: Float64Array, { geometry, compression }: Ra
     harmonics: inPhase,
     rows: compressData(inPhase, compression),
     rowNoise_V,
+    totalRowNoise_V: rowNoise_V * Math.sqrt(1 + emptiesShare(prepared)),
     quadratureRatio: rms / rowNoise_V,
   };
+}
+
+/** Mean variance that the subtracted empties add to a patch, relative to the patch's own: ((1 − l)² + l²)/K. */
+function emptiesShare({ emptyWeights: { late }, framesPerEmpty }: PreparedScan): number {
+  return late.reduce((sum, l) => sum + (1 - l) ** 2 + l ** 2, 0) / late.length / framesPerEmpty;
 }
