@@ -15,7 +15,7 @@ export interface Face {
   readonly faint: (text: string) => string;
   /**
    * Aborted by Ctrl-C. Reading it is a promise to look at it: from then on Ctrl-C no longer ends the process by itself.
-   * A verb that never reads it is ended at once by the system, as any program; its writes are whole or not there.
+   * A verb that never reads it is ended at once by the system, like every program; its writes are whole or not there.
    */
   readonly signal: AbortSignal;
 }
