@@ -1,6 +1,5 @@
 import type { ParticleEnsemble } from "./magnetisation.js";
 import { relativeMagnetisation, relativeSlope_per_T } from "./magnetisation.js";
-import type { CoreSizes } from "./size-distribution.js";
 import { type StaticResponse, tabulateResponse } from "./static-response.js";
 
 /**
@@ -23,10 +22,4 @@ export function ensembleResponse(
     }),
     { maximumField_T, cells },
   );
-}
-
-/** The same distribution with every diameter multiplied; widths go as its inverse cube, the moment per iron stays. */
-export function scaledSizes(sizes: CoreSizes, factor: number): CoreSizes {
-  if (sizes.kind === "single") return { ...sizes, diameter_m: sizes.diameter_m * factor };
-  return { ...sizes, medianDiameter_m: sizes.medianDiameter_m * factor };
 }

@@ -1,8 +1,9 @@
 import { FerruleError } from "../../errors.js";
 import { xiPerTesla } from "./core.js";
+import type { CoreSizes } from "./core-sizes.js";
 import { langevin, langevinSlope } from "./langevin.js";
 import { requirePositive } from "./ranges.js";
-import { type CoreSizes, diameterMoment, type SizeNodes, sizeNodes } from "./size-distribution.js";
+import { diameterMoment, type SizeNodes, sizeNodes } from "./size-distribution.js";
 
 /** Independent single-domain cores in thermal equilibrium: the ideal tracer. */
 export interface ParticleEnsemble {

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { diameterMoment, type LogNormalSizes, numberWeighted, sizeNodes, volumeWeighted } from "./size-distribution.js";
+import type { LogNormalSizes } from "./core-sizes.js";
+import { diameterMoment, numberWeighted, sizeNodes, volumeWeighted } from "./size-distribution.js";
 
 const sizes = (logSd: number, weighting: "number" | "volume" = "number"): LogNormalSizes => ({
   kind: "lognormal",
@@ -72,5 +73,53 @@ describe("refusals", () => {
     [{ kind: "single", diameter_m: Number.POSITIVE_INFINITY } as const, /sizes.diameter_m: found Infinity/],
   ])("%j", (bad, message) => {
     expect(() => sizeNodes(bad)).toThrow(message);
+  });
+});
+
+describe("mixtures and tables", () => {
+  const populations = [
+    { share: 3, medianDiameter_m: 10e-9, logSd: 0.2 },
+    { share: 1, medianDiameter_m: 25e-9, logSd: 0.1 },
+  ];
+
+  it("share out particles by number: moments add", () => {
+    const mixture = { kind: "mixture", weighting: "number", populations } as const;
+    const parts = populations.map((each) => diameterMoment({ ...each, kind: "lognormal", weighting: "number" }, 3));
+    expect(diameterMoment(mixture, 3) / (0.75 * parts[0] + 0.25 * parts[1])).toBeCloseTo(1, 12);
+    const { diameter_m, weight } = sizeNodes(mixture, { order: 3 });
+    expect(weight.reduce((a, b) => a + b, 0)).toBeCloseTo(1, 12);
+    const third = diameter_m.reduce((sum, d, j) => sum + weight[j] * (d / 10e-9) ** 3, 0);
+    expect((third * 1e-24) / (diameterMoment(mixture, 6) / diameterMoment(mixture, 3))).toBeCloseTo(1, 10);
+  });
+
+  it("share out core volume: the d^3-weighted share of each population is the stated one", () => {
+    const mixture = { kind: "mixture", weighting: "volume", populations } as const;
+    const { diameter_m, weight } = sizeNodes(mixture, { order: 3 });
+    const small = weight.reduce((sum, w, j) => sum + (diameter_m[j] < 17e-9 ? w : 0), 0);
+    // The populations overlap at 17 nm by 2e-3: 2.65 log-sd above the first, 3.9 below the second.
+    expect(small).toBeGreaterThan(0.7445);
+    expect(small).toBeLessThan(0.7505);
+  });
+
+  it("a table of volume shares keeps them under the d^3 weighting, and leaves zeros out", () => {
+    const table = { kind: "table", weighting: "volume", diameter_m: [10e-9, 20e-9, 30e-9], share: [1, 0, 3] } as const;
+    const { diameter_m, weight } = sizeNodes(table, { order: 3 });
+    expect([...diameter_m]).toEqual([10e-9, 30e-9]);
+    expect(weight[0]).toBeCloseTo(0.25, 14);
+    expect(weight[1]).toBeCloseTo(0.75, 14);
+  });
+
+  it("a mixture of one population is that log-normal", () => {
+    const one = { kind: "mixture", weighting: "volume", populations: [populations[0]] } as const;
+    const same = { ...populations[0], kind: "lognormal", weighting: "volume" } as const;
+    expect(sizeNodes(one, { order: 3 })).toEqual(sizeNodes(same, { order: 3 }));
+  });
+
+  it("refuses what describes no particles", () => {
+    const table = (share: number[]) =>
+      ({ kind: "table", weighting: "number", diameter_m: [1e-8, 2e-8], share }) as const;
+    expect(() => sizeNodes(table([0, 0]))).toThrow(/no population with a share above 0/);
+    expect(() => sizeNodes(table([1]))).toThrow(/2 diameters and 1 shares/);
+    expect(() => sizeNodes(table([1, -1]))).toThrow(/table\[1\]\.share/);
   });
 });

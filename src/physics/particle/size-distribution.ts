@@ -1,24 +1,4 @@
-import { requireBetween, requirePositive } from "./ranges.js";
-
-/** Every core has the same magnetic diameter. */
-export interface SingleSize {
-  readonly kind: "single";
-  readonly diameter_m: number;
-}
-
-/**
- * Log-normal magnetic core diameters. `weighting` says which distribution the median belongs to: of particle *numbers*
- * (our convention) or of magnetic *volume* (what light scattering and many magnetometry papers print).
- * `logSd` is the standard deviation of ln d, the same number under both weightings.
- */
-export interface LogNormalSizes {
-  readonly kind: "lognormal";
-  readonly weighting: "number" | "volume";
-  readonly medianDiameter_m: number;
-  readonly logSd: number;
-}
-
-export type CoreSizes = SingleSize | LogNormalSizes;
+import { type CoreSizes, type LogNormalSizes, sizeComponents } from "./core-sizes.js";
 
 /** Diameters with weights that sum to 1. */
 export interface SizeNodes {
@@ -47,16 +27,18 @@ export function volumeWeighted({ weighting, medianDiameter_m, logSd }: LogNormal
 
 /**
  * Raw moment of the number-weighted diameter distribution, m^order.
- *   <d^n> = d0^n exp(n^2 s^2 / 2)
+ *   <d^n> = sum_c p_c d_c^n exp(n^2 s_c^2 / 2)   over log-normal components c of number share p_c
  *
  * Valid for   any real order.
  * Source      log-normal statistics; derived.
  * Checked by  checks/size-distribution
  */
 export function diameterMoment(sizes: CoreSizes, order: number): number {
-  const { median_m, logSd } = logNormalParameters(sizes);
-  return median_m ** order * Math.exp((order * order * logSd * logSd) / 2);
+  return sizeComponents(sizes).reduce((sum, component) => sum + component.share * momentOf(component, order), 0);
 }
+
+const momentOf = ({ median_m, logSd }: { median_m: number; logSd: number }, order: number): number =>
+  median_m ** order * Math.exp((order * order * logSd * logSd) / 2);
 
 /**
  * Quadrature nodes of the distribution weighted by d^order: sum_j w_j f(d_j) = <d^order f(d)> / <d^order>.
@@ -74,7 +56,21 @@ export function diameterMoment(sizes: CoreSizes, order: number): number {
  * Checked by  checks/size-distribution (adaptive quadrature with 30 digits)
  */
 export function sizeNodes(sizes: CoreSizes, { order = 0 }: { order?: number } = {}): SizeNodes {
-  const { median_m, logSd } = logNormalParameters(sizes);
+  const components = sizeComponents(sizes);
+  if (components.length === 1) return componentNodes(components[0], order);
+  const total = components.reduce((sum, component) => sum + component.share * momentOf(component, order), 0);
+  const parts = components.map((component) => {
+    const part = (component.share * momentOf(component, order)) / total;
+    const { diameter_m, weight } = componentNodes(component, order);
+    return { diameter_m, weight: weight.map((w) => w * part) };
+  });
+  return {
+    diameter_m: Float64Array.from(parts.flatMap(({ diameter_m }) => [...diameter_m])),
+    weight: Float64Array.from(parts.flatMap(({ weight }) => [...weight])),
+  };
+}
+
+function componentNodes({ median_m, logSd }: { median_m: number; logSd: number }, order: number): SizeNodes {
   if (logSd === 0) return { diameter_m: Float64Array.of(median_m), weight: Float64Array.of(1) };
   const step = Math.min(0.7, 0.09 / logSd);
   const below = Math.ceil((7 + 6 * logSd) / step);
@@ -91,18 +87,4 @@ export function sizeNodes(sizes: CoreSizes, { order = 0 }: { order?: number } = 
   }
   for (let j = 0; j < weight.length; j++) weight[j] /= total;
   return { diameter_m, weight };
-}
-
-/** Beyond this a number-weighted description is meaningless: the volume median would lie e^12 above the number median. */
-const widestLogSd = 2;
-
-/** Number-weighted median and log-sd of either kind of description; refuses values that describe no particles. */
-function logNormalParameters(sizes: CoreSizes): { median_m: number; logSd: number } {
-  if (sizes.kind === "single") {
-    return { median_m: requirePositive(sizes.diameter_m, "sizes.diameter_m", "25e-9 (25 nm)"), logSd: 0 };
-  }
-  requirePositive(sizes.medianDiameter_m, "sizes.medianDiameter_m", "25e-9 (25 nm)");
-  requireBetween(sizes.logSd, [0, widestLogSd], { path: "sizes.logSd", example: "0.1" });
-  const { medianDiameter_m, logSd } = numberWeighted(sizes);
-  return { median_m: medianDiameter_m, logSd };
 }

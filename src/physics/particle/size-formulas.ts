@@ -1,5 +1,6 @@
 import type { Formula, FormulaInput } from "../../units/index.js";
-import { diameterMoment, type LogNormalSizes, volumeWeighted } from "./size-distribution.js";
+import type { LogNormalSizes } from "./core-sizes.js";
+import { diameterMoment, volumeWeighted } from "./size-distribution.js";
 
 const medianInput: FormulaInput = {
   name: "median-diameter",

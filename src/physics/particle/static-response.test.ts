@@ -1,6 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { isKnownError } from "../../errors.js";
-import { ensembleResponse, scaledSizes } from "./ensemble-response.js";
+import type { CoreSizes } from "./core-sizes.js";
+import { scaledSizes } from "./core-sizes.js";
+import { ensembleResponse } from "./ensemble-response.js";
 import {
   initialSlope_per_T,
   type ParticleEnsemble,
@@ -8,7 +10,6 @@ import {
   relativeSlope_per_T,
 } from "./magnetisation.js";
 import { staticTransverseWidth_T, staticWidth_T } from "./point-spread.js";
-import type { CoreSizes } from "./size-distribution.js";
 import { collinearSlope, momentAlong, tabulateResponse } from "./static-response.js";
 
 const of = (sizes: CoreSizes): ParticleEnsemble => ({ sizes, saturation_A_per_m: 446e3, temperature_K: 300 });
