@@ -19,6 +19,13 @@ export const avogadroConstant_per_mol = 6.02214076e23;
 /** e, exact. */
 export const elementaryCharge_C = 1.602176634e-19;
 
+/**
+ * gamma of the electron, magnitude, rad/(s T).
+ * Source   CODATA 2022, 1.760 859 627 84(55)e11; from memory. Magnetite's differs by about a percent (g = 2.1); only
+ *          times scale with it, equilibria do not.
+ */
+export const gyromagneticRatio_rad_per_s_T = 1.76085962784e11;
+
 export const ironMolarMass_kg_per_mol = 55.845e-3;
 export const oxygenMolarMass_kg_per_mol = 15.999e-3;
 

@@ -4,6 +4,7 @@ export {
   boltzmannConstant_J_per_K,
   celsiusZero_K,
   elementaryCharge_C,
+  gyromagneticRatio_rad_per_s_T,
   ironMassFraction,
   ironMolarMass_kg_per_mol,
   maghemiteMolarMass_kg_per_mol,
