@@ -1,4 +1,5 @@
 import type { Formula } from "../units/index.js";
+import { chainCoerciveFieldFormula, chainPsfWidthFormula, chainRemanenceFormula } from "./chains/chain-formulas.js";
 import { shiftFieldFormula } from "./field/shift-field-formula.js";
 import { coreMomentFormula, ironPerCoreFormula, momentPerIronFormula } from "./particle/core-formulas.js";
 import { langevinFormula, langevinSlopeFormula } from "./particle/langevin-formulas.js";
@@ -9,6 +10,8 @@ import {
   xSpaceResolutionTransverseFormula,
 } from "./particle/point-spread-formulas.js";
 import { lognormalMomentFormula, volumeMedianFormula } from "./particle/size-formulas.js";
+import { driveHarmonicFormula, fokkerPlanckHarmonicFormula } from "./relaxation/harmonic-formulas.js";
+import { brownTimeFormula, debyeResponseFormula, neelTimeFormula } from "./relaxation/relaxation-formulas.js";
 import { fieldFreeSpeedFormula, partialFovFormula } from "./signal/field-free-motion.js";
 import { lissajousPeriodFormula } from "./signal/lissajous.js";
 import { peakMomentRateFormula } from "./signal/peak-moment-rate.js";
@@ -27,6 +30,14 @@ export const physicsFormulas: readonly Formula[] = [
   xSpaceResolutionTransverseFormula,
   lognormalMomentFormula,
   volumeMedianFormula,
+  brownTimeFormula,
+  neelTimeFormula,
+  debyeResponseFormula,
+  driveHarmonicFormula,
+  fokkerPlanckHarmonicFormula,
+  chainPsfWidthFormula,
+  chainCoerciveFieldFormula,
+  chainRemanenceFormula,
   shiftFieldFormula,
   partialFovFormula,
   fieldFreeSpeedFormula,

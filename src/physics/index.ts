@@ -1,7 +1,26 @@
 /** Front door of the physics layer. */
+export type { ChainGeometry } from "./chains/chain-coupling.js";
+export { chainField_T, dipolarCoupling, geometricCoupling } from "./chains/chain-coupling.js";
+export type { ChainBranch, ChainCurve, ChainNodes } from "./chains/chain-magnetisation.js";
+export { chainHistory, chainMagnetisation } from "./chains/chain-magnetisation.js";
+export { coresFromNodes } from "./chains/core-response.js";
+export type { MacrospinChain } from "./chains/macrospin-chain.js";
+export { suggestedStep_s } from "./chains/macrospin-chain.js";
+export { macrospinChunk } from "./chains/macrospin-chunk.js";
+export { combineMacrospins, type MacrospinCurve, macrospinLoop } from "./chains/macrospin-loop.js";
+export { chainsPerChunk, type MacrospinRun, macrospinChunks } from "./chains/macrospin-run.js";
+export type { MacrospinBlock, MacrospinKernel } from "./chains/macrospin-steps.js";
+export { macrospinSteps } from "./chains/macrospin-steps.js";
+export { meanFieldStates } from "./chains/mean-field.js";
+export { meanFieldDynamics, meanFieldDynamicsSteps } from "./chains/mean-field-dynamics.js";
+export { chainWidth_T, meanFieldWidth } from "./chains/mean-field-width.js";
+export { type Reversal, reversalField } from "./chains/reversal-field.js";
+export { remanence, type Spinodal, spinodal } from "./chains/spinodal.js";
 export type { Axis, IdealGradient } from "./field/ideal-gradient.js";
 export { axes, axisIndex, diagonalGradient, diagonalOf, fieldAt, shiftFieldFor } from "./field/ideal-gradient.js";
+export { responseTensor_per_T } from "./field/response-tensor.js";
 export { physicsFormulas } from "./formulas.js";
+export { coarseNodes } from "./particle/coarse-nodes.js";
 export type { CoreMaterial } from "./particle/core.js";
 export {
   coreMaterials,
@@ -11,7 +30,9 @@ export {
   momentPerIron_A_m2_per_kg,
   xiPerTesla,
 } from "./particle/core.js";
-export { ensembleResponse, scaledSizes } from "./particle/ensemble-response.js";
+export type { CoreSizes, LogNormalSizes, MixtureSizes, SingleSize, TableSizes } from "./particle/core-sizes.js";
+export { scaledSizes, sizeComponents } from "./particle/core-sizes.js";
+export { ensembleResponse } from "./particle/ensemble-response.js";
 export {
   langevin,
   langevinCurvature,
@@ -22,7 +43,12 @@ export {
   langevinSlopeEach,
 } from "./particle/langevin.js";
 export type { ParticleEnsemble } from "./particle/magnetisation.js";
-export { initialSlope_per_T, relativeMagnetisation, relativeSlope_per_T } from "./particle/magnetisation.js";
+export {
+  ensembleNodes,
+  initialSlope_per_T,
+  relativeMagnetisation,
+  relativeSlope_per_T,
+} from "./particle/magnetisation.js";
 export {
   langevinRatioWidth,
   langevinSlopeWidth,
@@ -30,12 +56,58 @@ export {
   staticWidth_T,
   staticWidthAlong_m,
 } from "./particle/point-spread.js";
-export type { CoreSizes, LogNormalSizes, SingleSize, SizeNodes } from "./particle/size-distribution.js";
+export type { ChainCoupling, HydrodynamicSize, Relaxation } from "./particle/relaxation-model.js";
+export type { SizeNodes } from "./particle/size-distribution.js";
 export { diameterMoment, numberWeighted, sizeNodes, volumeWeighted } from "./particle/size-distribution.js";
 export type { MomentCurve, StaticResponse } from "./particle/static-response.js";
 export { collinearSlope, momentAlong, tabulateResponse } from "./particle/static-response.js";
+export type { BrownianOptions, BrownianParticles, BrownianResponses } from "./relaxation/brownian-fokker-planck.js";
+export {
+  brownianChunk,
+  brownianEnsemble,
+  brownianEnsembleSteps,
+  brownianMagnetisation,
+  brownianResponsesSteps,
+  weightedSum,
+} from "./relaxation/brownian-fokker-planck.js";
+export { type DebyeFactor, debyeFactor, debyeMagnetisation, debyeResponse } from "./relaxation/debye.js";
+export { fieldDependentMagnetisation } from "./relaxation/field-dependent.js";
+export {
+  fixedAxisEquilibrium,
+  parallelAxesEquilibrium,
+  randomAxesEquilibrium,
+} from "./relaxation/fixed-axes-equilibrium.js";
+export { brownianUnderCosine, type Harmonic, waveformHarmonic } from "./relaxation/fokker-planck-harmonics.js";
+export type { BrownianKernel, LegendreSteps } from "./relaxation/legendre-steps.js";
+export { legendreSteps } from "./relaxation/legendre-steps.js";
+export { exactNeelTime_s } from "./relaxation/neel-eigenvalue.js";
+export { neelMagnetisation } from "./relaxation/neel-fokker-planck.js";
+export { neelRandomAxes } from "./relaxation/neel-random-axes.js";
+export type { PeriodicDetail, PeriodicMagnetisation } from "./relaxation/periodic-magnetisation.js";
+export { harmonicDecay, quasiStaticHarmonic } from "./relaxation/quasi-static-harmonics.js";
+export {
+  arrheniusTime_s,
+  barrierRatio,
+  brownTime_s,
+  combinedTime_s,
+  combinedTimeCaveat,
+  freeNeelTime_s,
+  highBarrierTime_s,
+} from "./relaxation/relaxation-times.js";
+export { type DriveRegime, driveRegime } from "./signal/drive-regime.js";
 export { partialFieldOfView_m, peakSpeed_m_per_s } from "./signal/field-free-motion.js";
 export { lissajousPeriod_s } from "./signal/lissajous.js";
 export { peakMomentRate_A_m2_per_s } from "./signal/peak-moment-rate.js";
+export type { PeriodicField } from "./signal/periodic-field.js";
+export { cosineDrive, pulsedDrive, sampleField, sineDrive, triangleDrive } from "./signal/periodic-field.js";
+export {
+  combineResponses,
+  periodicResponse,
+  periodicResponseSteps,
+  respondPartSteps,
+} from "./signal/periodic-response.js";
 export type { Polarity } from "./signal/reciprocity.js";
 export { inducedVoltage_V } from "./signal/reciprocity.js";
+export { type DrivenTracer, type ResponsePart, responseParts } from "./signal/response-parts.js";
+export { largestRate, type ResponseSpectrum, responseSpectrum } from "./signal/response-spectrum.js";
+export { type SweepResponse, sweepResponse } from "./signal/sweep-response.js";
