@@ -1,8 +1,10 @@
-import { FerruleError, isKnownError } from "../../errors.js";
+import { FerruleError } from "../../errors.js";
 import { type CurveAssumption, type CurveBasis, curveBases, type MagnetisationCurve } from "../../measure/index.js";
-import { parseQuantity, type QuantityKind } from "../../units/index.js";
-import type { CurveDescriptor, CurveFactName } from "./descriptor.js";
-import type { HeaderColumn } from "./header.js";
+import type { QuantityKind } from "../../units/index.js";
+import type { FactSource as AnyFactSource } from "../descriptor/facts.js";
+import { askFor, assumptionsOf, factorAs, placeOf, unitOf } from "../descriptor/facts.js";
+import type { HeaderColumn } from "../table/header.js";
+import type { CurveDescriptor } from "./descriptor.js";
 
 type MagnetisationUnit = MagnetisationCurve["magnetisationUnit"];
 
@@ -15,67 +17,8 @@ export interface CurveFacts {
   readonly assumptions: readonly CurveAssumption[];
 }
 
-interface FactSource {
-  readonly descriptor?: CurveDescriptor;
-  /** The table. */
-  readonly file?: string;
-  /** What says the facts: blamed for those that are wrong. */
-  readonly descriptorFile?: string;
-}
-
-/** The file to blame for a fact: the descriptor where it speaks, else the table whose header does. */
-const placeOf = (
-  fact: "fieldUnit" | "magnetisationUnit" | "basis",
-  { descriptor, file, descriptorFile }: FactSource,
-) =>
-  descriptor?.facts[fact] === undefined
-    ? { file, path: `the unit in the header (facts.${fact})` }
-    : { file: descriptorFile ?? file, path: `facts.${fact}.value` };
-
-/** The error that asks for a fact: names the field to add to the descriptor and shows it. */
-export function missingFact(
-  fact: CurveFactName | "columns",
-  found: string,
-  { file, example }: { file?: string; example: string },
-) {
-  const path = fact === "columns" ? "columns" : `facts.${fact}`;
-  return new FerruleError("MissingFact", {
-    file,
-    path,
-    found,
-    accepted: `add "${path}" to the curve's descriptor, e.g. ${example}`,
-  });
-}
-
-const factExample = (fact: string, value: string): string =>
-  `"${fact}": { "value": "${value}", "status": "stated", "note": "who said so" }`;
-
-/** The unit said by header or descriptor; both may speak, but not differently. */
-function unitOf(fact: "fieldUnit" | "magnetisationUnit", header: HeaderColumn | undefined, source: FactSource): string {
-  const said = source.descriptor?.facts[fact]?.value;
-  const written = header?.unit;
-  if (said !== undefined && written !== undefined && said !== written) {
-    throw new FerruleError("Conflict", {
-      ...placeOf(fact, source),
-      found: `"${said}" in the descriptor but "${written}" in the file's header`,
-      accepted: "one unit: correct the descriptor, or leave the fact out so that the header speaks",
-    });
-  }
-  const unit = said ?? written;
-  if (unit !== undefined) return unit;
-  const isField = fact === "fieldUnit";
-  const found = `no unit for the ${isField ? "field" : "magnetisation"} column, neither in the file nor in the descriptor`;
-  throw missingFact(fact, found, { file: source.file, example: factExample(fact, isField ? "Oe" : "emu") });
-}
-
-/** SI value of one unit as a given kind, or `undefined` where the unit has another dimension. */
-function factorAs(unit: string, kind: QuantityKind): number | undefined {
-  try {
-    return parseQuantity(`1 ${unit}`, kind);
-  } catch (error) {
-    if (isKnownError(error)) return undefined;
-    throw error;
-  }
+interface FactSource extends AnyFactSource {
+  readonly facts?: CurveDescriptor["facts"];
 }
 
 /**
@@ -87,10 +30,10 @@ function fieldFactor(unit: string, source: FactSource): { factor_T: number; assu
   if (factor_T === undefined)
     throw new FerruleError("UnitMismatch", { ...placeOf("fieldUnit", source), ...fieldUnitRefusal(unit) });
   if (factorAs(unit, "magnetisation") !== undefined) return { factor_T };
-  const meaning = source.descriptor?.facts.fieldMeaning?.value;
+  const meaning = source.facts?.fieldMeaning?.value;
   if (meaning === undefined) {
     const found = `a field column in ${unit}, which can be mu0*H of the applied field or B inside the sample`;
-    throw missingFact("fieldMeaning", found, { file: source.file, example: factExample("fieldMeaning", "applied") });
+    throw askFor("fieldMeaning", found, { source, value: "applied" });
   }
   if (meaning === "applied") return { factor_T };
   const note =
@@ -131,12 +74,11 @@ function magnetisationFactor(unit: string, source: FactSource): { factor: number
 
 /** What the magnetisation is divided by. The dimension settles a plain moment; a mass or volume must be named. */
 function basisOf(siUnit: MagnetisationUnit, source: FactSource): CurveBasis {
-  const said = source.descriptor?.facts.basis?.value;
+  const said = source.facts?.basis?.value;
   const fitting = (Object.keys(curveBases) as CurveBasis[]).filter((b) => curveBases[b].dimensionUnit === siUnit);
   if (said === undefined) {
     if (siUnit === "A.m2") return "whole-sample";
-    const found = `a magnetisation in ${siUnit} that does not say of what`;
-    throw missingFact("basis", found, { file: source.file, example: factExample("basis", fitting[0]) });
+    throw askFor("basis", `a magnetisation in ${siUnit} that does not say of what`, { source, value: fitting[0] });
   }
   if (fitting.includes(said)) return said;
   throw new FerruleError("UnitMismatch", {
@@ -146,21 +88,15 @@ function basisOf(siUnit: MagnetisationUnit, source: FactSource): CurveBasis {
   });
 }
 
-/** Every fact of the descriptor that is marked "assumed", as an advisory to carry. */
-export function assumptionsOf(descriptor: CurveDescriptor | undefined): CurveAssumption[] {
-  return Object.entries(descriptor?.facts ?? {}).flatMap(([fact, entry]) =>
-    entry?.status === "assumed" ? [{ fact, value: entry.value, note: entry.note }] : [],
-  );
-}
-
 /** Collects what header and descriptor say; refuses, by name, to go on without a fact that nobody stated. */
 export function resolveFacts(
   columns: { readonly field?: HeaderColumn; readonly magnetisation?: HeaderColumn },
   source: FactSource,
 ): CurveFacts {
-  const field = fieldFactor(unitOf("fieldUnit", columns.field, source), source);
-  const { factor, siUnit } = magnetisationFactor(unitOf("magnetisationUnit", columns.magnetisation, source), source);
-  const assumptions = assumptionsOf(source.descriptor).filter(({ fact }) => fact !== field.assumption?.fact);
+  const field = fieldFactor(unitOf("fieldUnit", columns.field, { source, of: "field", value: "Oe" }), source);
+  const unit = unitOf("magnetisationUnit", columns.magnetisation, { source, of: "magnetisation", value: "emu" });
+  const { factor, siUnit } = magnetisationFactor(unit, source);
+  const assumptions = assumptionsOf(source.facts).filter(({ fact }) => fact !== field.assumption?.fact);
   return {
     fieldFactor_T: field.factor_T,
     magnetisationFactor: factor,

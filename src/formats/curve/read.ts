@@ -1,14 +1,18 @@
-import { FerruleError } from "../../errors.js";
 import type { MagnetisationCurve } from "../../measure/index.js";
-import { planColumns } from "./columns.js";
-import { decodeText } from "./decode-text.js";
+import { decimalMarkOf } from "../descriptor/fact-schema.js";
+import { quantityFact, sampleQuantityFacts } from "../descriptor/quantity-facts.js";
+import { sigmaColumn } from "../table/column-rules.js";
+import { readHeader } from "../table/header.js";
+import { readColumns } from "../table/read-columns.js";
+import { rowFindings } from "../table/row-findings.js";
+import { findTableStart } from "../table/table-start.js";
+import { textBytes } from "../table/text-bytes.js";
+import { curveColumnWords } from "./column-words.js";
+import { descriptorName, planCurveColumns } from "./columns.js";
 import type { CurveDescriptor } from "./descriptor.js";
 import { resolveFacts } from "./facts.js";
 import { findOddities } from "./findings.js";
-import { readHeader } from "./header.js";
-import { quantityFact } from "./quantity-facts.js";
-import { keepRows } from "./rows.js";
-import { splitTable } from "./split-table.js";
+import { refuseImplausibleField, refuseImplausibleMagnetisation } from "./plausibility.js";
 
 export interface ReadCurveOptions {
   /** Name of the file for messages; no file is opened here. */
@@ -16,9 +20,6 @@ export interface ReadCurveOptions {
   /** Name of the descriptor's file, for messages about its facts. */
   readonly descriptorFile?: string;
 }
-
-/** Beyond this no laboratory magnet goes: the unit is wrong (practice: plausibility bound of 20 T). */
-const largestField_T = 20;
 
 /**
  * A magnetometer's text table to a magnetisation curve in SI, in the order of acquisition.
@@ -39,67 +40,39 @@ export function readCurve(
   descriptor: CurveDescriptor | undefined,
   { file, descriptorFile }: ReadCurveOptions = {},
 ): MagnetisationCurve {
-  const table = splitTable(decodeText(bytes, { file }), { file });
-  const header = readHeader(table);
-  const plan = planColumns(table, header, { descriptor, file });
-  const columns = { field: header?.[plan.field], magnetisation: header?.[plan.magnetisation] };
-  const facts = resolveFacts(columns, { descriptor, file, descriptorFile });
-  const { rows, findings } = keepRows(table, plan, { file });
-  const field_T = Float64Array.from(rows, (row) => row.field * facts.fieldFactor_T);
-  refuseImplausibleField(field_T, rows, file);
-  const magnetisation = Float64Array.from(rows, (row) => row.magnetisation * facts.magnetisationFactor);
-  refuseImplausibleMagnetisation(magnetisation, facts.magnetisationUnit, { rows, file });
+  const table = findTableStart(textBytes(bytes, { file }), { file, decimalMark: decimalMarkOf(descriptor) });
+  const header = readHeader(table, curveColumnWords);
+  const plan = planCurveColumns(table, header, { descriptor, file });
+  const titles = { field: header?.[plan.field], magnetisation: header?.[plan.magnetisation] };
+  const facts = resolveFacts(titles, { facts: descriptor?.facts, file, descriptorFile, descriptorName });
+  const wanted = [{ index: plan.field }, { index: plan.magnetisation }];
+  const rows = readColumns(table, plan.sigma === undefined ? wanted : [...wanted, sigmaColumn(plan.sigma)]);
+  const [field, magnetisation, sigma] = rows.columns as readonly [Float64Array, Float64Array, Float64Array?];
+  const oddities = findOddities({ field, magnetisation, line: rows.line }); // in the file's digits, before conversion
+  const field_T = scale(field, facts.fieldFactor_T);
+  refuseImplausibleField(field_T, { line: rows.line, file });
+  scale(magnetisation, facts.magnetisationFactor);
+  refuseImplausibleMagnetisation(magnetisation, facts.magnetisationUnit, { line: rows.line, file });
+  const quantity = (fact: keyof typeof sampleQuantityFacts) =>
+    quantityFact(descriptor?.facts, fact, { rule: sampleQuantityFacts[fact], file: descriptorFile ?? file });
   return {
     name: descriptor?.name ?? file ?? "curve",
     field_T,
     magnetisation,
-    sigma:
-      plan.sigma === undefined ? undefined : Float64Array.from(rows, (row) => row.sigma! * facts.magnetisationFactor),
+    sigma: sigma === undefined ? undefined : scale(sigma, facts.magnetisationFactor),
     magnetisationUnit: facts.magnetisationUnit,
     basis: facts.basis,
     branch: descriptor?.facts.branch?.value,
-    temperature_K: quantityFact(descriptor, "temperature", descriptorFile ?? file),
+    temperature_K: quantity("temperature"),
     coreMaterial: descriptor?.facts.coreMaterial?.value,
-    coreSaturation_A_per_m: quantityFact(descriptor, "coreSaturation", descriptorFile ?? file),
+    coreSaturation_A_per_m: quantity("coreSaturation"),
     assumptions: facts.assumptions,
-    findings: [...plan.findings, ...findings, ...findOddities(rows)],
+    findings: [...plan.findings, ...rowFindings(rows), ...oddities],
   };
 }
 
-function refuseImplausibleField(
-  field_T: Float64Array,
-  rows: readonly { readonly line: number }[],
-  file?: string,
-): void {
-  const index = field_T.findIndex((value) => Math.abs(value) > largestField_T);
-  if (index < 0) return;
-  throw new FerruleError("InvalidFile", {
-    file,
-    line: rows[index].line,
-    path: "facts.fieldUnit",
-    found: `a field of ${field_T[index].toPrecision(4)} T (mu0*H) after conversion`,
-    accepted: `fields up to ${largestField_T} T: check the unit of the field column (Oe, A/m, mT ...)`,
-  });
-}
-
-/**
- * Beyond these no sample goes: bulk iron has 218 A.m2/kg and 1.7 MA/m (textbook values, from memory); a magnetometer's
- * sample of 10 A.m2 would weigh kilograms.
- */
-const largestMagnetisation = { "A.m2": 10, "A.m2/kg": 1e3, "A/m": 5e6 } as const;
-
-function refuseImplausibleMagnetisation(
-  values: Float64Array,
-  unit: MagnetisationCurve["magnetisationUnit"],
-  { rows, file }: { readonly rows: readonly { readonly line: number }[]; readonly file?: string },
-): void {
-  const index = values.findIndex((value) => Math.abs(value) > largestMagnetisation[unit]);
-  if (index < 0) return;
-  throw new FerruleError("InvalidFile", {
-    file,
-    line: rows[index].line,
-    path: "facts.magnetisationUnit",
-    found: `a magnetisation of ${values[index].toPrecision(4)} ${unit} after conversion`,
-    accepted: `up to ${largestMagnetisation[unit]} ${unit}: check the unit of the column (emu, emu/g, A.m2/kg, kA/m ...)`,
-  });
+/** In place: the array is ours, and large. */
+function scale(values: Float64Array, factor: number): Float64Array {
+  for (let i = 0; i < values.length; i++) values[i] *= factor;
+  return values;
 }
