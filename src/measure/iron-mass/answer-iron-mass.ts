@@ -2,6 +2,7 @@ import { studentTQuantile } from "../../numerics/index.js";
 import type { IronMassAnswer } from "../answer.js";
 import { type CalibrationLine, inverseCalibration } from "../calibration/calibration-line.js";
 import { type BudgetLine, combine } from "../uncertainty/budget.js";
+import { lineInState, type SignalRatio } from "./line-in-state.js";
 
 /** Everything that is known about one region before its answer: kg of Fe as read, not yet calibrated. */
 export interface RegionReading {
@@ -34,17 +35,24 @@ export interface RegionReading {
  *   critical level: the same budget for a region that holds nothing, L_C = t_{0.95,ν} u(0)
  *   detection limit: L_D = L_C + t_{0.95,ν} u(L_D), with the budget of a region that holds L_D
  *
+ * With `signalRatio`, iron of the object gives r times the vials' signal: the slope is r b, and u(r) is a line of the budget.
  * Contributions in proportion to the mass (its own width, shape, contour, position, stock) vanish for an empty region;
  * noise, drift, the line's intercept and the neighbours stay.
  *
  * Source      JCGM 100:2008 (facts Q1, read (secondary)); critical level: Currie 1968/1995 (facts Q6, from memory)
  */
-export function answerIronMass(reading: RegionReading, line: CalibrationLine): IronMassAnswer {
+export function answerIronMass(
+  reading: RegionReading,
+  vialLine: CalibrationLine,
+  { signalRatio }: { signalRatio?: SignalRatio | undefined } = {},
+): IronMassAnswer {
+  const line = signalRatio === undefined ? vialLine : lineInState(vialLine, signalRatio);
   const { iron_kg: value } = inverseCalibration(line, reading.reading_kg);
-  const budget = budgetFor(reading, line, value);
+  const budgetFor = (value_kg: number) => budgetLines(reading, line, { value_kg, signalRatio });
+  const budget = budgetFor(value);
   const total = combine(budget);
   const precision = combine(budget.filter(({ isPrecision }) => isPrecision));
-  const empty = combine(budgetFor(reading, line, 0));
+  const empty = combine(budgetFor(0));
   const critical = studentTQuantile(0.95, dof(empty.effectiveDegreesOfFreedom)) * empty.standardUncertainty;
   return {
     question: "iron-mass",
@@ -56,7 +64,7 @@ export function answerIronMass(reading: RegionReading, line: CalibrationLine): I
     precisionOnly: { standardUncertainty_kg: precision.standardUncertainty, interval95_kg: interval(value, precision) },
     effectiveDegreesOfFreedom: total.effectiveDegreesOfFreedom,
     criticalLevel_kg: critical,
-    detectionLimit_kg: detectionLimit(reading, line, critical),
+    detectionLimit_kg: detectionLimit(budgetFor, critical),
     decision: decide(value, critical, total.standardUncertainty),
     budget,
     advisories: advisories(reading, line, { value_kg: value, u_kg: total.standardUncertainty }),
@@ -73,10 +81,10 @@ function decide(value_kg: number, critical_kg: number, u_kg: number): IronMassAn
 }
 
 /** Fixed point of L_D = L_C + t u(L_D); infinite where u grows faster than the mass, so that nothing is ever sure. */
-function detectionLimit(reading: RegionReading, line: CalibrationLine, critical_kg: number): number {
+function detectionLimit(budgetFor: (value_kg: number) => BudgetLine[], critical_kg: number): number {
   let limit = 2 * critical_kg;
   for (let round = 0; round < 200; round++) {
-    const { standardUncertainty, effectiveDegreesOfFreedom } = combine(budgetFor(reading, line, limit));
+    const { standardUncertainty, effectiveDegreesOfFreedom } = combine(budgetFor(limit));
     const next = critical_kg + studentTQuantile(0.95, dof(effectiveDegreesOfFreedom)) * standardUncertainty;
     if (Math.abs(next - limit) <= 1e-9 * limit) return next;
     limit = next;
@@ -84,7 +92,11 @@ function detectionLimit(reading: RegionReading, line: CalibrationLine, critical_
   return Number.POSITIVE_INFINITY;
 }
 
-function budgetFor(reading: RegionReading, line: CalibrationLine, value_kg: number): BudgetLine[] {
+function budgetLines(
+  reading: RegionReading,
+  line: CalibrationLine,
+  { value_kg, signalRatio }: { value_kg: number; signalRatio: SignalRatio | undefined },
+): BudgetLine[] {
   const { slope } = line;
   const mass = Math.abs(value_kg);
   const { lineVariance_kg2, stockVariance_kg2 } = inverseCalibration(line, line.intercept_kg + slope * value_kg);
@@ -130,6 +142,15 @@ function budgetFor(reading: RegionReading, line: CalibrationLine, value_kg: numb
     systematic("contour", mass * reading.contourPerKg, "the drawn surface"),
     systematic("position", mass * reading.positionPerKg, "the region against the iron"),
     systematic("neighbours", reading.neighbours_kg / slope, "shape, contour and place of the other regions"),
+    ...(signalRatio === undefined
+      ? []
+      : [
+          systematic(
+            "tracer state",
+            (mass * signalRatio.standardUncertainty) / signalRatio.value,
+            "signal per iron where the object was scanned over that of the vials",
+          ),
+        ]),
   ];
 }
 

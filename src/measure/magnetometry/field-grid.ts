@@ -20,15 +20,22 @@ export interface FieldGrid {
 const step = 0.04;
 const width = 8;
 
-/** A grid for these fields, or `undefined` where computing them one by one costs less. */
-export function fieldGrid(field_T: Float64Array): FieldGrid | undefined {
+/**
+ * A grid for these fields, or `undefined` where computing them one by one costs less.
+ *
+ * @param options.fieldsPerNode  how many fields a node has to save; less where one field costs much (several populations)
+ */
+export function fieldGrid(
+  field_T: Float64Array,
+  { fieldsPerNode = 4 }: { fieldsPerNode?: number } = {},
+): FieldGrid | undefined {
   const logs = field_T.map((field) => Math.log(Math.abs(field)));
   const [low, high] = finiteEnds(logs);
   if (!(low <= high)) return undefined; // nothing but zeros
   const cells = Math.max(1, Math.ceil((high - low) / step));
   // Half a stencil hangs over at each end, so that every point lies in the middle of its own.
   const count = cells + width;
-  if (!(field_T.length >= 4 * count)) return undefined;
+  if (!(field_T.length >= fieldsPerNode * count)) return undefined;
   const first = low - (width / 2 - 1) * step;
   const nodes_T = Float64Array.from({ length: count }, (_, j) => Math.exp(first + j * step));
   const start = new Int32Array(field_T.length);

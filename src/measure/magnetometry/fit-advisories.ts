@@ -1,7 +1,6 @@
-import type { LeastSquaresResult, RunsTest } from "../../numerics/index.js";
-import { coreMaterials } from "../../physics/index.js";
-import type { MagnetisationCurve } from "./curve.js";
-import type { FitAdvisory } from "./fit-result.js";
+import type { FitOutcome, RunsTest } from "../../numerics/index.js";
+import type { FitAdvisory } from "./fit-advisory.js";
+import type { FitParameter } from "./fit-result.js";
 
 /** chi2/dof outside these says that sigma is not the scatter about the model; either is far beyond chance at 20 dof. */
 const reducedChiSquaredRange = { low: 0.5, high: 2 } as const;
@@ -11,7 +10,12 @@ const runsLevel = 0.01;
 const correlationLimit = 0.95;
 
 export interface FitNumbers {
-  readonly fit: LeastSquaresResult;
+  readonly parameters: readonly FitParameter[];
+  /** Row-major, [p, p]. */
+  readonly correlation: Float64Array;
+  readonly outcome: FitOutcome;
+  readonly reason: string;
+  readonly reducedChiSquared: number;
   readonly runs: RunsTest;
   readonly lag1: number;
   readonly residualScale: number;
@@ -28,8 +32,7 @@ const short = (value: number): string => value.toPrecision(2);
 const notStatistical = "the quoted uncertainties and covariance are not trustworthy as statistical ones";
 
 /** What sigma and the residuals say about each other. */
-function noiseAdvisories({ fit, runs, lag1, residualScale, hasSigma }: FitNumbers): FitAdvisory[] {
-  const { reducedChiSquared } = fit;
+export function noiseAdvisories({ reducedChiSquared, runs, lag1, residualScale, hasSigma }: FitNumbers): FitAdvisory[] {
   const areCorrelated = runs.isInformative && runs.pTwoSided < runsLevel;
   const isSmall = hasSigma && reducedChiSquared < reducedChiSquaredRange.low;
   const isLarge = hasSigma && reducedChiSquared > reducedChiSquaredRange.high;
@@ -64,76 +67,33 @@ function noiseAdvisories({ fit, runs, lag1, residualScale, hasSigma }: FitNumber
   return list;
 }
 
-function parameterAdvisories({ fit, held, undetermined }: FitNumbers): FitAdvisory[] {
-  const { names, correlation, atBound, parameters, outcome, reason } = fit;
-  const p = names.length;
+/** What the fit says of its parameters: early end, floating, at a bound, strongly correlated. */
+export function parameterAdvisories({
+  parameters,
+  correlation,
+  outcome,
+  reason,
+  held,
+  undetermined,
+}: FitNumbers): FitAdvisory[] {
+  const p = parameters.length;
   const list: FitAdvisory[] = [];
   if (outcome !== "converged") list.push(advisory("not-converged", `the fit ended early (${outcome}): ${reason}`));
   if (undetermined.length > 0) {
     const text = `the data do not determine ${undetermined.join(", ")} (uncertainty above the value, or none at all); a wider range of fields, or holding one of them, would`;
     list.push(advisory("not-identifiable", text));
   }
-  for (const [j, name] of names.entries()) {
-    if (!atBound[j] || held.includes(name)) continue;
-    const text = `${name} ended at its bound (${parameters[j].toPrecision(4)}): it has no two-sided uncertainty, and those of the others hold for this value`;
+  for (const { name, value, atBound } of parameters) {
+    if (!atBound || held.includes(name)) continue;
+    const text = `${name} ended at its bound (${value.toPrecision(4)}): it has no two-sided uncertainty, and those of the others hold for this value`;
     list.push(advisory("at-bound", text));
   }
   for (let a = 0; a < p; a++)
     for (let b = a + 1; b < p; b++) {
       const r = correlation[a * p + b];
       if (!(Math.abs(r) > correlationLimit)) continue;
-      const text = `${names[a]} and ${names[b]} are correlated by ${r.toFixed(3)}: use them together, with their covariance`;
+      const text = `${parameters[a].name} and ${parameters[b].name} are correlated by ${r.toFixed(3)}: use them together, with their covariance`;
       list.push(advisory("strongly-correlated-parameters", text));
     }
   return list;
-}
-
-function curveAdvisories({ assumptions, findings, branch }: MagnetisationCurve): FitAdvisory[] {
-  const assumed = assumptions.map(({ fact, value, note }) =>
-    advisory("assumed-fact", `assumed: ${fact} = ${value} (${note})`),
-  );
-  const found = findings.map((finding) => advisory("file-finding", `in the file: ${finding}`));
-  const loop =
-    "a loop was fitted by an equilibrium curve, which has no hysteresis: fit one branch, or an anhysteretic curve";
-  return [...assumed, ...found, ...(branch === "loop" ? [advisory("hysteresis-ignored", loop)] : [])];
-}
-
-/** How far the two saturations may lie apart before it is said: 5 % of it moves a diameter by 1.7 %. */
-const saturationAgreement = 0.05;
-
-/**
- * The fitted saturation, as a volume magnetisation of the core, against the one that was assumed to size the cores: iron
- * masses follow the first, diameters the second.
- */
-function saturationAdvisory(curve: MagnetisationCurve, { fit }: FitNumbers): FitAdvisory[] {
-  const perVolume = saturationPerVolume(curve, fit.parameters[0]);
-  const { coreSaturation_A_per_m: stated } = curve;
-  if (perVolume === undefined || stated === undefined || !(perVolume > 0)) return [];
-  const ratio = perVolume / stated;
-  if (Math.abs(ratio - 1) <= saturationAgreement) return [];
-  const percent = (value: number) => `${Math.abs(100 * value).toPrecision(2)} % ${value > 0 ? "larger" : "smaller"}`;
-  const text = `the fitted saturation is that of a core of ${kA(perVolume)}, ${percent(ratio - 1)} than the core saturation of ${kA(stated)} that sized the cores: moments and iron masses follow the first, diameters the second; with the first the diameters would be ${percent(ratio ** (-1 / 3) - 1)}`;
-  return [advisory("inconsistent-saturation", text)];
-}
-
-const kA = (saturation_A_per_m: number): string => `${(saturation_A_per_m / 1e3).toPrecision(3)} kA/m`;
-
-/** A/m of core, where the basis and a known material fix it. */
-function saturationPerVolume({ basis, coreMaterial }: MagnetisationCurve, saturation: number): number | undefined {
-  if (basis === "per-core-volume") return saturation;
-  if (coreMaterial !== "magnetite" && coreMaterial !== "maghemite") return undefined;
-  const { density_kg_per_m3: density, ironMassFraction } = coreMaterials[coreMaterial];
-  if (basis === "per-oxide-mass") return saturation * density;
-  if (basis === "per-iron-mass") return saturation * density * ironMassFraction;
-  return undefined;
-}
-
-/** Everything that a reader of the fit has to know beside its numbers, the gravest first. */
-export function fitAdvisories(curve: MagnetisationCurve, numbers: FitNumbers): FitAdvisory[] {
-  return [
-    ...noiseAdvisories(numbers),
-    ...parameterAdvisories(numbers),
-    ...saturationAdvisory(curve, numbers),
-    ...curveAdvisories(curve),
-  ];
 }

@@ -1,22 +1,7 @@
 import type { FitOutcome, RunsTest } from "../../numerics/index.js";
-
-/** A caution that has to stay with every number taken from the fit. `code` is stable, `message` is for people. */
-export interface FitAdvisory {
-  readonly code:
-    | "assumed-fact"
-    | "file-finding"
-    | "sigma-not-independent-noise"
-    | "sigma-too-small"
-    | "correlated-residuals"
-    | "not-identifiable"
-    | "strongly-correlated-parameters"
-    | "at-bound"
-    | "not-converged"
-    | "hysteresis-ignored"
-    | "no-sigma"
-    | "inconsistent-saturation";
-  readonly message: string;
-}
+import type { BranchComparison } from "./branches.js";
+import type { FitAdvisory } from "./fit-advisory.js";
+import type { Outlier } from "./outliers.js";
 
 export interface FitParameter {
   readonly name: string;
@@ -27,14 +12,28 @@ export interface FitParameter {
   readonly atBound: boolean;
 }
 
-export interface CurveFit {
-  readonly model: "log-normal-langevin";
+/** A number that follows from the parameters. */
+export type DerivedValue = Omit<FitParameter, "atBound">;
+
+/**
+ * A second number beside each statistical uncertainty: what it would be multiplied by to allow for what the residuals
+ * show the model or sigma to be wrong by. `scale` is `residualScale`, never below 1.
+ */
+export interface WithInadequacy {
+  readonly scale: number;
+  /** In the order of `parameters`; NaN as there. */
+  readonly standardUncertainty: readonly number[];
+}
+
+/** What every fit of a tracer model gives, whatever the instrument. */
+export interface TracerFit {
+  readonly model: string;
   readonly equation: string;
-  /** What the median belongs to: the distribution of particle numbers. */
-  readonly weighting: "number";
+  /** What a median belongs to: the distribution of particle numbers, or of magnetic volume. */
+  readonly weighting: "number" | "volume";
   readonly parameters: readonly FitParameter[];
   /** Follow from the parameters, their uncertainty through the covariance. */
-  readonly derived: readonly Omit<FitParameter, "atBound">[];
+  readonly derived: readonly DerivedValue[];
   /** Row-major, shape [p, p], in the order of `parameters`; NaN as in `standardUncertainty`. */
   readonly covariance: Float64Array;
   readonly correlation: Float64Array;
@@ -43,7 +42,7 @@ export interface CurveFit {
   readonly chiSquared: number;
   readonly reducedChiSquared: number;
   readonly degreesOfFreedom: number;
-  /** Model at the measured fields, unit of the curve, shape [n]. */
+  /** Model at the measured points, unit of the data, shape [n]. */
   readonly fitted: Float64Array;
   /** (measured - fitted) / sigma, shape [n]; in units of their own standard deviation without sigma. */
   readonly residuals: Float64Array;
@@ -58,9 +57,22 @@ export interface CurveFit {
    * sqrt(chi2/dof) sqrt((1 + r) / (1 - r)). A scale to judge by, not a correction: a misfit of the model is no noise.
    */
   readonly residualScale: number;
+  readonly withInadequacy: WithInadequacy;
+  /** Points far off the rest, by row; named, never dropped. */
+  readonly outliers: readonly Outlier[];
   /** Parameters that the data do not determine, by name; empty for a sound fit. */
   readonly notIdentifiable: readonly string[];
   readonly outcome: FitOutcome;
   readonly reason: string;
   readonly advisories: readonly FitAdvisory[];
+}
+
+export const curveModels = ["log-normal-langevin", "log-normal-mixture", "free-form", "mean-field-chain"] as const;
+export type CurveModel = (typeof curveModels)[number];
+
+/** A fit of a magnetisation curve. */
+export interface CurveFit extends TracerFit {
+  readonly model: CurveModel;
+  /** Ascending against descending part, where the curve holds both. */
+  readonly branches?: BranchComparison;
 }

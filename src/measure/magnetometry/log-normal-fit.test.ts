@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import type { MagnetisationCurve } from "./curve.js";
+import { evaluateFit } from "./evaluate-fit.js";
 import type { CurveFit } from "./fit-result.js";
-import { evaluateFit, fitLogNormal } from "./log-normal-fit.js";
+import { fitLogNormal } from "./log-normal-fit.js";
 import { logNormalCurve } from "./log-normal-model.js";
 
 const conditions = { coreSaturation_A_per_m: 446e3, temperature_K: 300 };

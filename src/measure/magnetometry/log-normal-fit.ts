@@ -1,9 +1,16 @@
-import { FerruleError } from "../../errors.js";
-import { type LeastSquaresResult, lagOneAutocorrelation, leastSquares, runsTest } from "../../numerics/index.js";
+import { type LeastSquaresResult, leastSquares } from "../../numerics/index.js";
 import type { MagnetisationCurve } from "./curve.js";
+import { reportCurveFit } from "./curve-fit-report.js";
+import {
+  type BackgroundOption,
+  requireConditions,
+  requireData,
+  type SlopeBounds,
+  slopeBounds,
+} from "./curve-requirements.js";
 import { fieldGrid } from "./field-grid.js";
-import { fitAdvisories } from "./fit-advisories.js";
-import type { CurveFit, FitParameter } from "./fit-result.js";
+import { plainParameters } from "./fit-report.js";
+import type { CurveFit } from "./fit-result.js";
 import { undeterminedNames } from "./identifiability.js";
 import {
   type CoreConditions,
@@ -19,7 +26,7 @@ export interface LogNormalFitOptions {
    * Linear background, unit of the curve per tesla: "free" (default), "none", or held between bounds, e.g.
    * `{ minimum: 0 }` where a diamagnetic holder has been subtracted.
    */
-  readonly background?: "free" | "none" | { readonly minimum?: number; readonly maximum?: number };
+  readonly background?: BackgroundOption;
 }
 
 /**
@@ -41,62 +48,13 @@ export interface LogNormalFitOptions {
  */
 export function fitLogNormal(curve: MagnetisationCurve, { background = "free" }: LogNormalFitOptions = {}): CurveFit {
   const conditions = requireConditions(curve);
-  requireData(curve);
+  requireData(curve, logNormalParameters.length);
   const slope = slopeBounds(background);
   return report(curve, bestFit(curve, conditions, slope), slope.minimum === slope.maximum);
 }
 
-/** The fitted model at other fields, e.g. on a fine grid for a figure; unit of the curve. */
-export function evaluateFit(
-  fit: Pick<CurveFit, "parameters">,
-  curve: MagnetisationCurve,
-  field_T: Float64Array,
-): Float64Array {
-  const values = fit.parameters.map(({ value }) => value);
-  return logNormalCurve(field_T, values, requireConditions(curve));
-}
-
-function requireConditions({ name, coreSaturation_A_per_m, temperature_K }: MagnetisationCurve): CoreConditions {
-  const missing = (path: string, what: string, example: string) =>
-    new FerruleError("MissingFact", {
-      path: `facts.${path}`,
-      found: `curve "${name}" without ${what}, which turns a moment into a core diameter`,
-      accepted: `add it to the curve's descriptor, e.g. "${path}": { "value": "${example}", "status": "assumed", "note": "why" }`,
-    });
-  if (coreSaturation_A_per_m === undefined) throw missing("coreSaturation", "the saturation of its cores", "446 kA/m");
-  if (temperature_K === undefined) throw missing("temperature", "its temperature", "300 K");
-  return { coreSaturation_A_per_m, temperature_K };
-}
-
-function requireData({ field_T, magnetisation }: MagnetisationCurve): void {
-  const p = logNormalParameters.length;
-  const refuse = (found: string, accepted: string): never => {
-    throw new FerruleError("NotIdentifiable", { path: "curve", found, accepted });
-  };
-  const distinct = new Set(Array.from(field_T, Math.abs)).size;
-  if (distinct <= p)
-    refuse(`${distinct} different field strengths`, `at least ${p + 1}, for ${p} parameters and a check`);
-  if (magnetisation.every((value) => value === 0)) refuse("a magnetisation of zero throughout", "a magnetised sample");
-}
-
-function slopeBounds(background: NonNullable<LogNormalFitOptions["background"]>): { minimum: number; maximum: number } {
-  if (background === "none") return { minimum: 0, maximum: 0 };
-  const { minimum = -Infinity, maximum = Infinity } = background === "free" ? {} : background;
-  if (minimum <= maximum) return { minimum, maximum };
-  const found = `a minimum of ${minimum} above the maximum of ${maximum}`;
-  throw new FerruleError("InvalidValue", {
-    path: "background",
-    found,
-    accepted: "minimum <= maximum, e.g. { minimum: 0 }",
-  });
-}
-
 /** Lowest chi2 over the starts; a start that fails to converge still counts when no other does better. */
-function bestFit(
-  curve: MagnetisationCurve,
-  conditions: CoreConditions,
-  slope: { minimum: number; maximum: number },
-): LeastSquaresResult {
+function bestFit(curve: MagnetisationCurve, conditions: CoreConditions, slope: SlopeBounds): LeastSquaresResult {
   const { field_T, magnetisation: observed, sigma } = curve;
   const grid = fieldGrid(field_T);
   const model = (parameters: Float64Array, out: Float64Array) =>
@@ -124,56 +82,15 @@ function volumeMedian({ parameters, covariance }: LeastSquaresResult): CurveFit[
   return { name: "volume-weighted-median-diameter", value: d * growth, standardUncertainty, unit: "m" };
 }
 
-function fittedParameters({ magnetisationUnit }: MagnetisationCurve, fit: LeastSquaresResult): FitParameter[] {
-  const units = [magnetisationUnit, "m", "1", `${magnetisationUnit}/T`];
-  return logNormalParameters.map((name, j) => ({
-    name,
-    value: fit.parameters[j],
-    standardUncertainty: fit.standardErrors[j],
-    unit: units[j],
-    atBound: fit.atBound[j],
-  }));
-}
-
-const rootMeanSquare = (values: Float64Array): number =>
-  Math.sqrt(values.reduce((sum, value) => sum + value * value, 0) / values.length);
-
-/** Residuals in standard deviations; where there is no sigma, in units of their own standard deviation. */
-function normalised({ normalisedResiduals, reducedChiSquared }: LeastSquaresResult, hasSigma: boolean): Float64Array {
-  if (hasSigma || reducedChiSquared === 0) return normalisedResiduals;
-  return normalisedResiduals.map((value) => value / Math.sqrt(reducedChiSquared));
-}
-
 function report(curve: MagnetisationCurve, fit: LeastSquaresResult, isSlopeHeld: boolean): CurveFit {
-  const hasSigma = curve.sigma !== undefined;
-  const residuals = normalised(fit, hasSigma);
-  const runs = runsTest(residuals);
-  const { r1: lag1 } = lagOneAutocorrelation(residuals);
-  const reducedChiSquared = hasSigma ? fit.reducedChiSquared : 1;
-  const residualScale = Math.sqrt((reducedChiSquared * (1 + lag1)) / (1 - lag1));
-  const undetermined = undeterminedNames(fit, curve.field_T);
-  const held = isSlopeHeld ? ["background-slope"] : [];
-  return {
+  const { magnetisationUnit: unit } = curve;
+  return reportCurveFit(curve, fit, {
     model: "log-normal-langevin",
     equation: "M(B) = S <d^3 L(xi)>/<d^3> + chi B, xi = Ms pi d^3 B/(6 kB T), B = mu0H",
     weighting: "number",
-    parameters: fittedParameters(curve, fit),
+    parameters: plainParameters(fit, [unit, "m", "1", `${unit}/T`]),
     derived: [volumeMedian(fit)],
-    covariance: fit.covariance,
-    correlation: fit.correlation,
-    uncertaintyBasis: hasSigma ? "stated-sigma" : "residual-scatter",
-    chiSquared: reducedChiSquared * fit.degreesOfFreedom,
-    reducedChiSquared,
-    degreesOfFreedom: fit.degreesOfFreedom,
-    fitted: fit.predicted,
-    residuals,
-    runsTest: runs,
-    lag1,
-    modelInadequacy: { value: rootMeanSquare(fit.residuals), unit: curve.magnetisationUnit },
-    residualScale,
-    notIdentifiable: undetermined,
-    outcome: fit.outcome,
-    reason: fit.reason,
-    advisories: fitAdvisories(curve, { fit, runs, lag1, residualScale, hasSigma, held, undetermined }),
-  };
+    undetermined: undeterminedNames(fit, curve.field_T),
+    held: isSlopeHeld ? ["background-slope"] : [],
+  });
 }

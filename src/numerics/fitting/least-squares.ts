@@ -19,6 +19,8 @@ export interface LeastSquaresResult {
   /** (observed − predicted)/sigma, [n]. */
   readonly normalisedResiduals: Float64Array;
   readonly predicted: Float64Array;
+  /** ∂predicted/∂parameter/sigma at the end, row-major, [n, p]. */
+  readonly weightedJacobian: Float64Array;
   readonly chiSquared: number;
   /** chi2/dof; NaN when there is no degree of freedom. */
   readonly reducedChiSquared: number;
@@ -84,6 +86,7 @@ export function leastSquares(
     correlation: correlationOf(analysis.covariance, p),
     residuals: prepared.observed.map((y, i) => y - end.predicted[i]),
     normalisedResiduals,
+    weightedJacobian: jacobian,
     reducedChiSquared,
     degreesOfFreedom,
     atBound,

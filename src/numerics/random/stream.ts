@@ -21,6 +21,18 @@ export interface RandomStream {
 }
 
 /**
+ * Fills `out` with standard normals and moves the generator's state (the ten words of sfc64.ts) on: a definition and its
+ * twins have this one signature. Returns `out`.
+ */
+export type NormalKernel = (state: Int32Array, out: Float64Array) => Float64Array;
+
+/** The definition. */
+export const fillNormals: NormalKernel = (state, out) => {
+  for (let i = 0; i < out.length; i++) out[i] = nextNormal(state);
+  return out;
+};
+
+/**
  * The random stream of one chunk of one job.
  * The chunk count belongs to the job and not to the worker pool, so the numbers do not depend on how work is spread.
  *
@@ -28,28 +40,31 @@ export interface RandomStream {
  * @param job  which computation under that seed
  * @param chunk  which part of it
  *   all whole numbers from 0 to 2^53 − 1
+ * @param options.normals  the hot loop of `fillNormal`, or a twin of it
  *
  * Generator: SFC64 (sfc64.ts) started from a hash of the triple (stream-key.ts), first 12 outputs dropped.
  * Normals: ziggurat. Poisson: PTRS. The sequence of a triple is part of the product: changing it changes results.
  * Checked by  checks/random, stream.test.ts
  */
-export function stream(seed: number, job = 0, chunk = 0): RandomStream {
+export function stream(
+  seed: number,
+  job = 0,
+  chunk = 0,
+  { normals = fillNormals }: { normals?: NormalKernel } = {},
+): RandomStream {
   const state = sfc64State(streamKey(seed, job, chunk), 1n);
   for (let i = 0; i < 12; i++) advance(state);
-  return streamFrom(state);
+  return streamFrom(state, normals);
 }
 
 /** A stream over a given generator state (for checks against other implementations). */
-export function streamFrom(state: Int32Array): RandomStream {
+export function streamFrom(state: Int32Array, normals: NormalKernel = fillNormals): RandomStream {
   return {
     uniform: () => nextOpenUnit(state),
     normal: () => nextNormal(state),
     poisson: (mean) => nextPoisson(state, mean),
     integerBelow: (count) => integerBelow(state, count),
-    fillNormal(out) {
-      for (let i = 0; i < out.length; i++) out[i] = nextNormal(state);
-      return out;
-    },
+    fillNormal: (out) => normals(state, out),
     fillUniform(out) {
       for (let i = 0; i < out.length; i++) out[i] = nextOpenUnit(state);
       return out;

@@ -7,7 +7,8 @@ const edge = 3.654152885361009;
 const area = edge * Math.exp((-edge * edge) / 2) + Math.sqrt(Math.PI / 2) * erfc(edge / Math.SQRT2);
 const two52 = 2 ** 52;
 
-interface Tables {
+/** Tables of the ziggurat, 256 strips each. */
+export interface NormalTables {
   /** Bound of the 52-bit number below which the point is surely under the curve. */
   readonly bound: Float64Array;
   /** Width of a strip per unit of the 52-bit number. */
@@ -16,9 +17,11 @@ interface Tables {
   readonly height: Float64Array;
 }
 
-const { bound, width, height } = /* @__PURE__ */ makeTables();
+/** Of the definition; twins are given the same. */
+export const normalTables: NormalTables = /* @__PURE__ */ makeTables();
+const { bound, width, height } = normalTables;
 
-function makeTables(): Tables {
+function makeTables(): NormalTables {
   const tables = {
     bound: new Float64Array(layers),
     width: new Float64Array(layers),
