@@ -4,11 +4,20 @@ import { fileURLToPath } from "node:url";
 import { fitLogNormal, type MagnetisationCurve } from "../src/measure/index.js";
 import { fourierPlan, stream } from "../src/numerics/index.js";
 import { langevinEach, relativeMagnetisation } from "../src/physics/index.js";
+import { macrospinProblems } from "./macrospin.js";
 import type { Problem } from "./measure.js";
+import { relaxationProblems } from "./relaxation.js";
 
 /** The named problems. Data are invented and seeded; sizes are part of the name and never change under it. */
 export function problems(): Problem[] {
-  return [...langevinTable(), ...fits(), ...transforms(), ...coldStarts()];
+  return [
+    ...langevinTable(),
+    ...fits(),
+    ...transforms(),
+    ...relaxationProblems(),
+    ...macrospinProblems(),
+    ...coldStarts(),
+  ];
 }
 
 const spread = (from: number, to: number, n: number): Float64Array =>

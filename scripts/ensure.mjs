@@ -4,6 +4,7 @@ import { spawnSync } from "node:child_process";
 import { createHash } from "node:crypto";
 import {
   chmodSync,
+  cpSync,
   existsSync,
   mkdirSync,
   readdirSync,
@@ -45,7 +46,7 @@ export async function ensureBuilt() {
   const wanted = hashOf([
     ...sources("src"),
     "scripts/ensure.mjs",
-    "scripts/ensure.mjs",
+    "scripts/kernels.mjs",
     "tsconfig.json",
     "tsconfig.build.json",
     "package.json",
@@ -59,6 +60,7 @@ export async function ensureBuilt() {
   const tsc = join(root, "node_modules", "typescript", "bin", "tsc");
   step(process.execPath, [tsc, "-p", "tsconfig.build.json", "--outDir", fresh]);
   await writeSchemas(fresh);
+  await writeKernels(fresh);
   chmodSync(join(fresh, "cli", "main.js"), 0o755);
   // The old build stays usable until the new one is whole.
   rmSync(join(root, "dist"), { recursive: true, force: true });
@@ -76,6 +78,12 @@ async function writeSchemas(folder) {
     const [, , family, version] = urn.split(":");
     writeFileSync(join(target, `${family}-${version}.schema.json`), `${JSON.stringify(schema, null, 2)}\n`);
   }
+}
+
+/** The WebAssembly twins lie beside the code that loads them. */
+async function writeKernels(folder) {
+  const { ensureKernels } = await import("./kernels.mjs");
+  cpSync(await ensureKernels(), join(folder, "runtime", "kernels"), { recursive: true });
 }
 
 function hashOf(files, salt = "") {
