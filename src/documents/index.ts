@@ -26,5 +26,15 @@ export type { RegionShapeModel } from "./study/region-shape.js";
 export type { SimulationSettings } from "./study/simulation-field.js";
 export type { StudyCalibration, StudyModel, StudyRegion, StudyScan } from "./study/study-model.js";
 export type { StudyDocument } from "./study/study-schema.js";
+export { type Medium, media, type TracerState } from "./tracer/states-field.js";
 export type { TracerModel, TracerUncertainties } from "./tracer/tracer-model.js";
 export type { TracerDocument } from "./tracer/tracer-schema.js";
+export {
+  isSameState,
+  type SignalRatio,
+  type StateChange,
+  type StateName,
+  stateChange,
+  stateWords,
+  tracerInState,
+} from "./tracer/tracer-state.js";

@@ -2,6 +2,7 @@ import { z } from "zod";
 import { refuse } from "../fields/refuse.js";
 import { relativePath } from "../fields/relative-path.js";
 import { nameField } from "../fields/text-field.js";
+import { mediumField, temperatureField } from "../tracer/states-field.js";
 
 /** A scan of the study: simulated from a phantom, or recorded. */
 export const scanField = z
@@ -13,6 +14,10 @@ export const scanField = z
     }),
     phantom: relativePath("phantom document to simulate", "phantom.json").optional(),
     recorded: relativePath("recorded data", "scans/mouse-1.mdf").optional(),
+    state: z
+      .strictObject({ medium: mediumField, temperature: temperatureField })
+      .meta({ description: "what the tracer was in during this scan; the tracer's own environment when not stated" })
+      .optional(),
     seed: z
       .int()
       .min(0)

@@ -1,3 +1,4 @@
+import type { StateName } from "../tracer/tracer-state.js";
 import type { Question } from "./question-field.js";
 import { type ReconstructionSettings, toReconstruction } from "./reconstruction-field.js";
 import { type RegionShapeModel, toRegionShape } from "./region-shape.js";
@@ -29,6 +30,8 @@ export interface StudyModel {
 export interface StudyScan {
   readonly name: string;
   readonly role: ParsedScan["role"];
+  /** What the tracer was in; absent: not stated. */
+  readonly state?: StateName | undefined;
   readonly source:
     | { readonly kind: "phantom"; readonly phantomPath: string; readonly seed: number }
     | { readonly kind: "nothing"; readonly seed: number }
@@ -73,11 +76,22 @@ export function toStudyModel(parsed: ParsedStudy): StudyModel {
   };
 }
 
-function toScan({ name, role, phantom, recorded, seed }: ParsedScan): StudyScan {
-  if (recorded !== undefined) return { name, role, source: { kind: "recorded", dataPath: recorded } };
+function toScan(parsed: ParsedScan): StudyScan {
+  const { name, role, state } = parsed;
+  return {
+    name,
+    role,
+    state: state === undefined ? undefined : { medium: state.medium, temperature_K: state.temperature },
+    source: toSource(parsed),
+  };
+}
+
+function toSource({ phantom, recorded, seed }: ParsedScan): StudyScan["source"] {
+  if (recorded !== undefined) return { kind: "recorded", dataPath: recorded };
   // The schema has made sure that every simulated scan states its seed.
-  if (phantom === undefined) return { name, role, source: { kind: "nothing", seed: seed! } };
-  return { name, role, source: { kind: "phantom", phantomPath: phantom, seed: seed! } };
+  return phantom === undefined
+    ? { kind: "nothing", seed: seed! }
+    : { kind: "phantom", phantomPath: phantom, seed: seed! };
 }
 
 function toCalibration(parsed: ParsedStudy["calibration"]): StudyCalibration | undefined {

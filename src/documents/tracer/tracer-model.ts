@@ -1,10 +1,13 @@
-import { type CoreSizes, momentPerIron_A_m2_per_kg, numberWeighted } from "../../physics/index.js";
+import { type CoreSizes, momentPerIron_A_m2_per_kg, type Relaxation } from "../../physics/index.js";
 import { type Origin, originAdvisories } from "../fields/origin.js";
 import type { Provenance } from "../fields/provenance.js";
 import { numberWeightedUncertainty } from "./number-weighted-uncertainty.js";
-import type { ParsedTracer, TracerDocument } from "./tracer-schema.js";
+import { toRelaxation } from "./relaxation-field.js";
+import { toSizes } from "./sizes-field.js";
+import { type Medium, type TracerState, toState } from "./states-field.js";
+import type { ParsedTracer } from "./tracer-schema.js";
 
-/** A tracer in SI. Medians are number-weighted, whatever weighting the document states. */
+/** A tracer in SI. The median of a log-normal is number-weighted, whatever weighting the document states. */
 export interface TracerModel {
   readonly name: string;
   readonly lot?: string | undefined;
@@ -22,8 +25,12 @@ export interface TracerModel {
     readonly statedWeighting?: "number" | "volume" | undefined;
   };
   readonly standardUncertainties: TracerUncertainties;
-  readonly relaxation: { readonly kind: "none" } | { readonly kind: "debye"; readonly time_s: number };
-  readonly environment: { readonly medium: TracerDocument["environment"]["medium"]; readonly temperature_K: number };
+  readonly relaxation: Relaxation;
+  /** Effective mean-field coupling kappa of chained cores; absent: none. */
+  readonly coupling?: number | undefined;
+  readonly environment: { readonly medium: Medium; readonly temperature_K: number };
+  /** Other media and temperatures in which this tracer was measured. */
+  readonly states: readonly TracerState[];
   /** Cautions that every answer made with this tracer carries. */
   readonly advisories: readonly string[];
   readonly provenance?: Provenance | undefined;
@@ -36,6 +43,9 @@ export interface TracerUncertainties {
   readonly medianDiameter_m?: number | undefined;
   readonly logSd?: number | undefined;
   readonly medianLogSdCorrelation?: number | undefined;
+  readonly staticWidth_T?: number | undefined;
+  readonly relaxationTime_s?: number | undefined;
+  readonly coupling?: number | undefined;
 }
 
 export function toTracerModel(parsed: ParsedTracer): TracerModel {
@@ -59,36 +69,41 @@ export function toTracerModel(parsed: ParsedTracer): TracerModel {
       statedWeighting: core.sizes.kind === "single" ? undefined : core.sizes.weighting,
     },
     standardUncertainties: toUncertainties(parsed),
-    relaxation:
-      parsed.relaxation.kind === "none" ? { kind: "none" } : { kind: "debye", time_s: parsed.relaxation.time },
+    relaxation: toRelaxation(parsed.relaxation),
+    coupling: parsed.coupling,
+    states: (parsed.states ?? []).map(toState),
     environment: { medium: environment.medium, temperature_K: environment.temperature },
     advisories: toAdvisories(parsed),
     provenance,
   };
 }
 
-function toSizes(sizes: ParsedTracer["core"]["sizes"]): CoreSizes {
-  if (sizes.kind === "single") return { kind: "single", diameter_m: sizes.diameter };
-  const { kind, weighting, medianDiameter, logSd } = sizes;
-  return numberWeighted({ kind, weighting, medianDiameter_m: medianDiameter, logSd });
-}
-
 function toUncertainties({ core: { sizes }, uncertainties = {} }: ParsedTracer): TracerUncertainties {
-  const { saturation: saturation_A_per_m, diameter: diameter_m } = uncertainties;
-  if (sizes.kind === "single") return { saturation_A_per_m, diameter_m };
+  const common = {
+    saturation_A_per_m: uncertainties.saturation,
+    staticWidth_T: uncertainties.staticWidth,
+    relaxationTime_s: uncertainties.relaxationTime,
+    coupling: uncertainties.coupling,
+  };
+  if (sizes.kind === "single") return { ...common, diameter_m: uncertainties.diameter };
+  if (sizes.kind !== "lognormal") return common;
   const stated = {
     medianDiameter_m: uncertainties.medianDiameter,
     logSd: uncertainties.logSd,
     medianLogSdCorrelation: uncertainties.medianLogSdCorrelation,
   };
   const lognormal = { medianDiameter_m: sizes.medianDiameter, logSd: sizes.logSd };
-  return {
-    saturation_A_per_m,
-    ...(sizes.weighting === "volume" ? numberWeightedUncertainty(lognormal, stated) : stated),
-  };
+  return { ...common, ...(sizes.weighting === "volume" ? numberWeightedUncertainty(lognormal, stated) : stated) };
 }
 
-function toAdvisories({ name, origin, assumptions = [], cautions = [], uncertainties = {} }: ParsedTracer): string[] {
+function toAdvisories({
+  name,
+  origin,
+  coupling,
+  assumptions = [],
+  cautions = [],
+  uncertainties = {},
+}: ParsedTracer): string[] {
   const { medianDiameter, logSd, medianLogSdCorrelation } = uncertainties;
   const isCorrelationUnstated =
     medianDiameter !== undefined && logSd !== undefined && medianLogSdCorrelation === undefined;
@@ -96,6 +111,7 @@ function toAdvisories({ name, origin, assumptions = [], cautions = [], uncertain
     ...originAdvisories(`tracer ${name}`, origin),
     ...cautions.map((caution) => `tracer ${name}: ${caution}`),
     ...assumptions.map(({ fact, value, note }) => `tracer ${name}: assumed ${fact} = ${value} (${note})`),
+    ...(coupling === undefined ? [] : [`tracer ${name}: its coupling is an effective parameter, not a chain geometry`]),
     ...(isCorrelationUnstated
       ? [`tracer ${name}: correlation of median diameter and log-sd is not stated and was taken as 0`]
       : []),

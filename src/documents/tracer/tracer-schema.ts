@@ -3,27 +3,10 @@ import { originField } from "../fields/origin.js";
 import { provenanceField } from "../fields/provenance.js";
 import { quantity } from "../fields/quantity-field.js";
 import { nameField, textField } from "../fields/text-field.js";
+import { relaxationField } from "./relaxation-field.js";
+import { sizesField } from "./sizes-field.js";
+import { mediumField, refuseTwinStates, stateField, temperatureField } from "./states-field.js";
 import { refuseMisfitUncertainties } from "./tracer-uncertainties.js";
-
-const coreDiameter = (description: string) =>
-  quantity("length", { description, example: "25 nm", min: "0.1 nm", max: "1 um" });
-
-const sizesField = z.discriminatedUnion("kind", [
-  z.strictObject({
-    kind: z.literal("single"),
-    diameter: coreDiameter("diameter of the magnetic core"),
-  }),
-  z.strictObject({
-    kind: z.literal("lognormal"),
-    weighting: z.enum(["number", "volume"]).meta({
-      description: "what the median counts: particles (number) or their core volume, as most scattering methods do",
-    }),
-    medianDiameter: coreDiameter("median diameter of the magnetic core, in the stated weighting"),
-    logSd: z.number().gt(0).max(2).meta({
-      description: "standard deviation of the natural logarithm of the diameter (the same in both weightings)",
-    }),
-  }),
-]);
 
 const coreField = z.strictObject({
   material: z.enum(["magnetite", "maghemite", "other"]).meta({ description: "what the magnetic core consists of" }),
@@ -74,6 +57,18 @@ const uncertaintiesField = z
       .max(1)
       .meta({ description: "correlation of the last two, as a fit gives it; taken as 0 when not stated" })
       .optional(),
+    staticWidth: quantity("appliedField", {
+      description:
+        "of the static width as a whole, as a fit gives it through the covariance of all its parameters; goes before what the others would give",
+      example: "0.2 mT",
+      min: "0 T",
+    }).optional(),
+    relaxationTime: quantity("time", {
+      description: "for relaxation of kind debye or field-dependent",
+      example: "0.2 us",
+      min: "0 s",
+    }).optional(),
+    coupling: z.number().gte(0).max(1000).meta({ description: "of the coupling" }).optional(),
   })
   .meta({ description: "standard uncertainties (k = 1)" });
 
@@ -85,19 +80,22 @@ export const tracerSchema = z
     origin: originField,
     core: coreField,
     uncertainties: uncertaintiesField.optional(),
-    relaxation: z.discriminatedUnion("kind", [
-      z.strictObject({ kind: z.literal("none") }),
-      z.strictObject({
-        kind: z.literal("debye"),
-        time: quantity("time", { description: "relaxation time", example: "2 us", positive: true }),
-      }),
-    ]),
-    environment: z.strictObject({
-      medium: z.enum(["water", "gel", "blood", "cells", "other"]).meta({
-        description: "what the particles were in when the numbers were taken",
-      }),
-      temperature: quantity("temperature", { example: "37 Cel", positive: true }),
-    }),
+    relaxation: relaxationField,
+    coupling: z
+      .number()
+      .gte(0)
+      .max(1000)
+      .meta({
+        description:
+          "mean-field coupling of chained cores, M = L(xi + coupling M): an effective parameter, not a geometry; above 3 there is hysteresis. With relaxation debye its time is that of the chain",
+      })
+      .optional(),
+    environment: z.strictObject({ medium: mediumField, temperature: temperatureField }),
+    states: z
+      .array(stateField)
+      .max(50)
+      .meta({ description: "the same tracer in other media or at other temperatures, each with its own measurement" })
+      .optional(),
     assumptions: z
       .array(
         z.strictObject({
@@ -115,6 +113,7 @@ export const tracerSchema = z
     provenance: provenanceField.optional(),
   })
   .superRefine(refuseMisfitUncertainties)
+  .superRefine(refuseTwinStates)
   .meta({ title: "Tracer", description: "A particle ensemble: core sizes, magnetisation, relaxation, iron content." });
 
 export type TracerDocument = z.input<typeof tracerSchema>;
