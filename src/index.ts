@@ -14,5 +14,6 @@ export * as imaging from "./imaging/index.js";
 export * as measure from "./measure/index.js";
 export * as numerics from "./numerics/index.js";
 export * as physics from "./physics/index.js";
+export * as runtime from "./runtime/index.js";
 export * as units from "./units/index.js";
 export * as workbench from "./workbench/index.js";

@@ -1,7 +1,7 @@
 import { readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { predictTracer } from "../../src/workbench/commands/predict-tracer.js";
+import { predictStatic } from "../../src/workbench/predict/static-prediction.js";
 import { resultsOf } from "../../src/workbench/thread/answers-node.js";
 import { weightOf } from "../../src/workbench/thread/map-nodes.js";
 import { artifactsOf } from "../../src/workbench/thread/report-data.js";
@@ -78,7 +78,8 @@ describe("a study run again", () => {
     const wider = await runStudy({ folder });
     expect(computed(wider)).toHaveLength(11);
     const scanner = first.run.loaded.scanner.model;
-    const width = (result: StudyRunResult) => predictTracer(result.tracer.model, scanner, "z").staticWidth_T;
+    const width = (result: StudyRunResult) =>
+      predictStatic(result.tracer.model, scanner, "z").staticWidth_T ?? Number.NaN;
     // The whole distribution is scaled, so the cubic law holds exactly; 1e-6 is the root finder's own tolerance.
     expect((width(wider) / width(first)) * 1.1 ** 3).toBeCloseTo(1, 6);
     for (const [node, digest] of Object.entries(digests(wider)))

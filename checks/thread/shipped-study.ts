@@ -8,7 +8,7 @@ import {
   type RasterModel,
   rasterModel,
 } from "../../src/imaging/index.js";
-import { fitCurve } from "../../src/workbench/commands/fit-curve.js";
+import { fitMeasurements } from "../../src/workbench/fit/fit-measurements.js";
 import { readStudyFolder, type StudyFolder } from "../../src/workbench/store/study-folder.js";
 import { geometryFor, physicsOf, rasterFromDocuments } from "../../src/workbench/thread/raster-from-documents.js";
 import { responseOf } from "../../src/workbench/thread/tracer-physics.js";
@@ -37,7 +37,11 @@ export function shippedThread(): ShippedThread {
   const { tracerCurve, study, scanner, protocol } = folder;
   const settings = study.model.reconstruction;
   if (tracerCurve === undefined || settings === undefined) throw new Error("the shipped study has changed");
-  const fitted = fitCurve({ file: tracerCurve.curve.file, descriptor: tracerCurve.descriptor?.file });
+  const descriptor = tracerCurve.descriptor?.file;
+  const fitted = fitMeasurements({
+    files: [tracerCurve.curve.file],
+    ...(descriptor === undefined ? {} : { descriptors: [descriptor] }),
+  });
   const tracer = parseDocument(JSON.stringify(fitted.tracer), { family: "tracer" }).model;
   const raster = rasterFromDocuments(scanner.model, protocol.model);
   const physics = physicsOf(scanner.model, raster);

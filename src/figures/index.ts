@@ -12,5 +12,9 @@ export type { MapSlicesFigureData, MapSlicesFigureOptions } from "./map-slices.j
 export { mapSlicesFigure } from "./map-slices.js";
 export { type MassesFigureData, massesFigure } from "./masses.js";
 export { palette } from "./palette.js";
+export { type PredictedCurves, type PredictionFigureData, predictionFigure } from "./prediction.js";
 export type { RegionSlicesFigureData } from "./region-slices.js";
 export { regionSlicesFigure } from "./region-slices.js";
+export { type SizeCurve, type SizeDistributionFigureData, sizeDistributionFigure } from "./size-distribution.js";
+export { type SpectrumFitFigureData, spectrumFitFigure } from "./spectrum-fit.js";
+export { type SusceptibilityFitFigureData, susceptibilityFitFigure } from "./susceptibility-fit.js";

@@ -43,7 +43,7 @@ function tracersTable({ tracers, scanner }: StudyReportData): string {
   const row = (tracer: ReportTracer) => [
     tracer.name,
     tracer.role,
-    `${show(tracer.medianDiameter_m, "length")} (log-sd ${plain(tracer.logSd)})`,
+    tracer.coreSizes,
     show(tracer.momentPerIron_A_m2_per_kg, "massMagnetisation"),
     show(tracer.staticWidth_T, "appliedField"),
     show(tracer.staticWidthAlong_m, "length"),
@@ -57,7 +57,7 @@ function tracersTable({ tracers, scanner }: StudyReportData): string {
     columns: cut([
       "tracer",
       "role",
-      "median core diameter",
+      "cores",
       "moment per kg Fe",
       "static width",
       "along the drive",

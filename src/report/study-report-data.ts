@@ -5,9 +5,8 @@ import type { CalibrationLine, IronMassAnswer, RegionShape } from "../measure/in
 export interface ReportTracer {
   readonly name: string;
   readonly role: "used" | "comparison";
-  /** Number-weighted median of the magnetic core. */
-  readonly medianDiameter_m: number;
-  readonly logSd: number;
+  /** Magnetic cores in words, weighting named: "11.0 nm (log-sd 0.34), by number". */
+  readonly coreSizes: string;
   readonly momentPerIron_A_m2_per_kg: number;
   /** Full width at half maximum of the static response: a lower bound of the resolution. */
   readonly staticWidth_T: number;

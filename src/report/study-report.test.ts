@@ -76,8 +76,7 @@ const sample: StudyReportData = {
     {
       name: "Fitted",
       role: "used",
-      medianDiameter_m: 21.3e-9,
-      logSd: 0.2,
+      coreSizes: "median 21.3 nm by number, log-sd 0.2",
       momentPerIron_A_m2_per_kg: 96,
       staticWidth_T: 5.1e-3,
       staticWidthAlong_m: 0.73e-3,

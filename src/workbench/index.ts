@@ -1,15 +1,22 @@
 /** Front door of the workbench: use-cases that every face shares, and the store below them. */
 export { type DoctorReport, examineMachine, findTool, type OptionalTool, optionalTools } from "./commands/doctor.js";
-export { type FitCurveRequest, type FittedCurve, figureOfFit, fitCurve, fitDocument } from "./commands/fit-curve.js";
 export { inspectFile } from "./commands/inspect-file.js";
 export type { Inspection } from "./commands/inspection.js";
 export { listShippedStudies, newStudy, type ShippedStudy } from "./commands/new-study.js";
+export { curveModelNames, relaxationNames } from "./fit/fit-choice.js";
+export { fitDocument } from "./fit/fit-document.js";
+export { figuresOfFit, goodnessWords } from "./fit/fit-figures.js";
+export { type FitRequest, type FittedTracer, fitMeasurements, fitSteps } from "./fit/fit-measurements.js";
+export { waveforms } from "./predict/drive-conditions.js";
+export type { DynamicPrediction } from "./predict/dynamic-prediction.js";
 export {
+  type PredictedAxis,
   type PredictRequest,
   predictFromFiles,
-  predictTracer,
   type TracerPrediction,
-} from "./commands/predict-tracer.js";
+} from "./predict/predict-tracers.js";
+export { figureOfPrediction } from "./predict/prediction-figure.js";
+export { predictStatic, type StaticPrediction } from "./predict/static-prediction.js";
 export type { Artifact } from "./store/artifact.js";
 export { type ListedArtifact, listArtifacts, removeAbandonedParts } from "./store/artifact-list.js";
 export { type ArtifactSpec, nodeName } from "./store/artifact-spec.js";

@@ -1,49 +1,66 @@
-import type { FittedCurve } from "../../workbench/index.js";
+import type { FittedTracer } from "../../workbench/index.js";
 import { exitCodes } from "../exit-codes.js";
 import type { Face } from "../face.js";
 import { alignedTable, wrapText } from "../table.js";
 import { type AddVerb, examples } from "../verb.js";
 
 interface FitOptions {
-  readonly descriptor?: string;
+  readonly descriptor?: readonly string[];
+  readonly model?: string;
+  readonly relaxation?: string;
   readonly out?: string;
   readonly replace?: boolean;
   readonly json?: boolean;
 }
 
+const invented = "shipped/measurements/invented-cores";
 const curve = "shipped/curves/clustered-iron-oxide/FSL-DCM_data.txt";
 
-/** `ferrule fit`: a magnetisation curve -> log-normal Langevin parameters, a tracer document and a figure. */
+/** `ferrule fit`: measurements of one tracer -> parameters, a tracer document and figures. */
 export const addFit: AddVerb = (program, face, setExitCode) => {
   program
     .command("fit")
-    .description("fit a tracer to a measured magnetisation curve (log-normal Langevin; more models to come)")
-    .argument("<file>", "text table of field and magnetisation")
-    .option("--descriptor <file>", "JSON that says what the file does not (default: descriptor.json beside it)")
-    .option("--out <folder>", "write fit.json, tracer.json, fit.svg and fit.csv there")
+    .description("fit a tracer to a magnetisation curve, harmonics or AC susceptibility, or to several of them at once")
+    .argument("<files...>", "text tables; their descriptors say what each is (default: a magnetisation curve)")
+    .option(
+      "--descriptor <file>",
+      "JSON that says what a file does not (default: descriptor.json beside it); once for each file, in their order",
+      (file: string, before: readonly string[] = []) => [...before, file],
+    )
+    .option("--model <name>", "of a curve: log-normal, mixture, mixture-3, free-form, chain, chain-single")
+    .option("--relaxation <name>", "of harmonics or a susceptibility: none, debye, brownian")
+    .option("--out <folder>", "write fit.json, tracer.json and figures with their data there")
     .option("--replace", "overwrite results that are in the folder already")
     .option("--json", "print one JSON document")
     .addHelpText(
       "after",
-      examples(`ferrule fit ${curve}`, `ferrule fit ${curve} --out first-fit`, `ferrule fit ${curve} --json`),
+      examples(
+        `ferrule fit ${curve}`,
+        `ferrule fit ${curve} --model free-form --out first-fit`,
+        `ferrule fit ${curve} --model chain-single --json`,
+        `ferrule fit ${invented}/harmonics.csv --relaxation debye`,
+        `ferrule fit ${invented}/curve.csv ${invented}/harmonics.csv ${invented}/susceptibility.csv --relaxation debye`,
+      ),
     )
-    .action(async (file: string, { descriptor, out, replace, json }: FitOptions) => {
-      const { figureOfFit, fitCurve, fitDocument, writeResults } = await import("../../workbench/index.js");
+    .action(async (files: string[], { descriptor, model, relaxation, out, replace, json }: FitOptions) => {
+      const { figuresOfFit, fitDocument, fitSteps, writeResults } = await import("../../workbench/index.js");
+      const { finishInSlices } = await import("../../numerics/index.js");
       face.progress("fitting ...");
-      const fitted = fitCurve({ file, descriptor });
+      const fitted = await finishInSlices(fitSteps({ files, descriptors: descriptor, model, relaxation }), {
+        signal: face.signal,
+        onProgress: (part) => face.progress(`fitting ${(100 * part).toFixed(0)} %`),
+      });
       const document = fitDocument(fitted);
       const { tracer, withheld } = fitted;
       const written: string[] = [];
       if (out !== undefined) {
         face.progress("drawing ...");
-        const { svg, csv } = await figureFiles(await figureOfFit(fitted));
-        const files = {
+        const results = {
           "fit.json": pretty(document),
           ...(tracer === null ? {} : { "tracer.json": pretty(tracer) }),
-          "fit.svg": svg,
-          "fit.csv": csv,
+          ...(await figureFiles(await figuresOfFit(fitted))),
         };
-        written.push(...writeResults(out, files, { replace }));
+        written.push(...writeResults(out, results, { replace }));
       }
       if (json) face.print(JSON.stringify({ ...document, tracer, files: written }, null, 2));
       else show(face, fitted, { digest: document.contentDigest, written });
@@ -54,28 +71,42 @@ export const addFit: AddVerb = (program, face, setExitCode) => {
     });
 };
 
-async function figureFiles(figure: Awaited<ReturnType<typeof import("../../workbench/index.js")["figureOfFit"]>>) {
+async function figureFiles(figures: Awaited<ReturnType<typeof import("../../workbench/index.js")["figuresOfFit"]>>) {
   const { figureCsv } = await import("../../figures/index.js");
-  return { svg: figure.svg, csv: figureCsv(figure) };
+  const files: Record<string, string> = {};
+  for (const [name, figure] of Object.entries(figures)) {
+    files[`${name}.svg`] = figure.svg;
+    files[`${name}.csv`] = figureCsv(figure);
+  }
+  return files;
 }
 
 const pretty = (document: unknown) => `${JSON.stringify(document, null, 2)}\n`;
 
 function show(
   face: Face,
-  { curve: { name, field_T }, fit }: FittedCurve,
+  { fit, name }: FittedTracer,
   { digest, written }: { digest: string; written: readonly string[] },
 ): void {
-  face.print(`${face.bold(name)}: ${field_T.length} points, ${fit.equation}`);
+  face.print(`${face.bold(name)}: ${fit.residuals.length} values, ${fit.model}, ${fit.equation}`);
   for (const line of alignedTable(parameterRows(fit))) face.print(line);
   const { runs, expectedRuns, pTwoSided } = fit.runsTest;
-  const freedom = `${fit.degreesOfFreedom} degrees of freedom`;
+  const freedom = `${fit.degreesOfFreedom.toFixed(Number.isInteger(fit.degreesOfFreedom) ? 0 : 1)} degrees of freedom`;
   const quality = [
     fit.uncertaintyBasis === "stated-sigma"
       ? ["reduced chi-squared", fit.reducedChiSquared.toPrecision(3), freedom]
       : ["reduced chi-squared", "none", `no sd column, uncertainties from the scatter; ${freedom}`],
     ["runs of residual signs", String(runs), `${expectedRuns.toFixed(1)} expected, p = ${pTwoSided.toPrecision(2)}`],
     ["rms misfit", fit.modelInadequacy.value.toPrecision(3), fit.modelInadequacy.unit],
+    ...(fit.withInadequacy.scale > 1.05
+      ? [
+          [
+            "with model inadequacy",
+            `x ${fit.withInadequacy.scale.toPrecision(3)}`,
+            "what the uncertainties would be multiplied by",
+          ],
+        ]
+      : []),
     ["content digest", digest.slice(0, 16), "of the fit; in full in its JSON"],
   ];
   for (const line of alignedTable(quality)) face.print(line);
@@ -86,7 +117,7 @@ function show(
 }
 
 /** Name, value and what a median belongs to; a number that the data do not determine is not shown as one. */
-function parameterRows({ parameters, derived, notIdentifiable }: FittedCurve["fit"]): string[][] {
+function parameterRows({ parameters, derived, notIdentifiable }: FittedTracer["fit"]): string[][] {
   const isLoose = (name: string) =>
     notIdentifiable.includes(name) || parameters.some((parameter) => parameter.name === name && parameter.atBound);
   const own = parameters.map(({ name, value, standardUncertainty, unit, atBound }) => [
@@ -96,21 +127,27 @@ function parameterRows({ parameters, derived, notIdentifiable }: FittedCurve["fi
       : atBound
         ? `${inShownUnit(value, unit)} (at its bound)`
         : measuredText(value, standardUncertainty, unit),
-    name.includes("median") ? "by number" : "",
+    weightingOf(name),
   ]);
-  // Every derived quantity so far follows from median and log-sd.
+  // Sizes that are derived follow from median and log-sd.
   const isDerivedLoose = isLoose("median-diameter") || isLoose("log-sd");
   const more = derived.map(({ name, value, standardUncertainty, unit }) => [
     name,
-    isDerivedLoose ? "not determined" : measuredText(value, standardUncertainty, unit),
-    name.startsWith("volume") ? "by volume" : "",
+    isDerivedLoose && /diameter/.test(name) ? "not determined" : measuredText(value, standardUncertainty, unit),
+    weightingOf(name),
   ]);
   return [...own, ...more];
 }
 
-/** A diameter in nm, everything else in its own unit. */
+/** What a size or share counts; the hydrodynamic ones are by number, as the core's. */
+function weightingOf(name: string): string {
+  if (/^volume-/.test(name) || /^share/.test(name)) return "by volume";
+  return /median|number/.test(name) ? "by number" : "";
+}
+
+/** A diameter in nm, a time in us, everything else in its own unit. */
 const shownUnit = (unit: string): [scale: number, shown: string] =>
-  unit === "m" ? [1e9, "nm"] : [1, unit === "1" ? "" : unit];
+  unit === "m" ? [1e9, "nm"] : unit === "s" ? [1e6, "us"] : [1, unit === "1" ? "" : unit];
 
 function inShownUnit(value: number, unit: string): string {
   const [scale, shown] = shownUnit(unit);

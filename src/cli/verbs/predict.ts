@@ -1,56 +1,193 @@
 import { FerruleError } from "../../errors.js";
-import { formatQuantity } from "../../units/index.js";
-import type { TracerPrediction } from "../../workbench/index.js";
+import { formatQuantity, formatWithUncertainty, measuredFromSI } from "../../units/index.js";
+import type { PredictedAxis, PredictRequest, TracerPrediction } from "../../workbench/index.js";
 import type { Face } from "../face.js";
 import { alignedTable, wrapText } from "../table.js";
 import { type AddVerb, examples } from "../verb.js";
 
 const study = "shipped/studies/four-spheres";
+const tracers = "shipped/tracers";
 
-/** `ferrule predict`: static width and signal of a tracer on a scanner. */
+type Options = Omit<PredictRequest, "tracerFiles" | "scannerFile"> & {
+  readonly scanner?: string;
+  readonly out?: string;
+  readonly replace?: boolean;
+  readonly json?: boolean;
+};
+
+/** `ferrule predict`: width, signal, harmonics and regime of tracers on a scanner, ranked. */
 export const addPredict: AddVerb = (program, face) => {
   program
     .command("predict")
-    .description("predict a tracer's static width and signal on a scanner (thin for now: equilibrium curve only)")
-    .argument("<tracer>", "tracer document, e.g. the tracer.json that fit writes")
+    .description("predict width, signal and harmonics of tracers at a scanner's drive, and rank them")
+    .argument("<tracers...>", "tracer documents, e.g. the tracer.json that fit writes")
     .option("--scanner <file>", "scanner document (needed)")
+    .option("--axis <axis>", "drive axis (default: every drive axis of the scanner)")
+    .option("--amplitude <quantity>", 'peak drive amplitude, e.g. "10 mT" (default: the largest of the scanner)')
+    .option("--frequency <quantity>", 'drive frequency, e.g. "25 kHz" (default: that of the scanner)')
+    .option("--waveform <name>", "cosine, triangle or pulsed (default: cosine)")
+    .option("--rise-time <quantity>", 'edge of a pulsed drive, e.g. "2 us" (default: a twentieth of the period)')
+    .option("--medium <name>", "state of the tracers: water, gel, blood, cells, other (default: their own)")
+    .option("--temperature <quantity>", 'state of the tracers, e.g. "37 Cel"')
+    .option("--out <folder>", "write predict.json and a figure with its data for each drive axis there")
+    .option("--replace", "overwrite results that are in the folder already")
     .option("--json", "print one JSON document")
     .addHelpText(
       "after",
-      examples(`ferrule predict ${study}/tracer/langevin-25-nm.json --scanner ${study}/scanner.json`),
+      examples(
+        `ferrule predict ${study}/tracer/langevin-25-nm.json --scanner ${study}/scanner.json`,
+        `ferrule predict ${tracers}/chained-cores-20-nm.json ${tracers}/clustered-two-sizes.json --scanner ${study}/scanner.json --amplitude "10 mT" --out widths`,
+      ),
     )
-    .action(async (tracer: string, { scanner, json }: { scanner?: string; json?: boolean }) => {
+    .action(async (tracerFiles: string[], { scanner, out, replace, json, ...rest }: Options) => {
       if (scanner === undefined)
         throw new FerruleError("MissingFact", {
           path: "--scanner",
           found: "no scanner",
           accepted: "--scanner FILE, a scanner document such as my-study/scanner.json",
         });
-      const { predictFromFiles } = await import("../../workbench/index.js");
-      const predictions = predictFromFiles({ tracerFile: tracer, scannerFile: scanner });
-      if (json) face.print(JSON.stringify({ predictions }, null, 2));
-      else for (const prediction of predictions) show(face, prediction);
+      const { predictFromFiles, writeResults } = await import("../../workbench/index.js");
+      const axes = await predictFromFiles(
+        { tracerFiles, scannerFile: scanner, ...rest },
+        {
+          signal: face.signal,
+          onProgress: (part) => face.progress(`predicting ${(100 * part).toFixed(0)} %`),
+        },
+      );
+      const document = { schema: "urn:ferrule:prediction:1", axes: axes.map(withoutCurves), caution };
+      const written =
+        out === undefined
+          ? []
+          : writeResults(out, { "predict.json": pretty(document), ...(await figures(axes)) }, { replace });
+      if (json) face.print(JSON.stringify({ ...document, files: written }, null, 2));
+      else for (const axis of axes) show(face, axis);
+      if (!json && written.length > 0) face.print(`Written: ${written.join(", ")}`);
     });
 };
 
-function show(face: Face, prediction: TracerPrediction): void {
-  const { staticWidth_m: widths, driveAxis } = prediction;
-  face.print(`${face.bold(prediction.tracer)} on ${prediction.scanner}, drive along ${driveAxis}`);
+const caution = "Research use; not a medical device.";
+const pretty = (document: unknown) => `${JSON.stringify(document, null, 2)}\n`;
+
+async function figures(axes: readonly PredictedAxis[]): Promise<Record<string, string>> {
+  const { figureOfPrediction } = await import("../../workbench/index.js");
+  const { figureCsv } = await import("../../figures/index.js");
+  const files: Record<string, string> = {};
+  for (const axis of axes) {
+    const figure = await figureOfPrediction(axis);
+    const name = `predict-${axis.predictions[0].drive.axis}`;
+    files[`${name}.svg`] = figure.svg;
+    files[`${name}.csv`] = figureCsv(figure);
+  }
+  return files;
+}
+
+/** The document holds the numbers; sampled curves are in the figure's data. */
+function withoutCurves({ predictions, ...rest }: PredictedAxis) {
+  return {
+    ...rest,
+    predictions: predictions.map(({ dynamic: { sweeps: _, staticCurve: __, ...dynamic }, ...prediction }) => ({
+      ...prediction,
+      dynamic,
+    })),
+  };
+}
+
+function show(face: Face, { predictions, ranking, rankedBy }: PredictedAxis): void {
+  for (const prediction of predictions) showTracer(face, prediction);
+  if (predictions.length < 2) return;
+  face.print(face.bold(`Ranking along ${predictions[0].driveAxis}, by ${rankedBy}`));
+  const rows = ranking.map(({ rank, tracer, width_T, standardUncertainty_T, comparison }) => [
+    rank === null ? "-" : String(rank),
+    tracer,
+    width_T === null ? "none" : fieldText(width_T, standardUncertainty_T),
+    comparison,
+  ]);
+  for (const line of alignedTable(rows)) face.print(line);
+}
+
+function showTracer(face: Face, prediction: TracerPrediction): void {
+  const { drive, dynamic, state } = prediction;
+  const field = formatQuantity(drive.amplitude_T, "appliedField");
+  const frequency = formatQuantity(drive.frequency_Hz, "frequency");
+  face.print(
+    `${face.bold(prediction.tracer)} (${state.medium}, ${Number((state.temperature_K - 273.15).toFixed(1))} \u00b0C) on ${prediction.scanner}: ${drive.waveform} drive along ${drive.axis}, ${field} peak, ${frequency}`,
+  );
+  for (const line of alignedTable([...staticRows(prediction), ...driveRows(prediction)])) face.print(line);
+  const notes = dynamic.width_T === null ? [dynamic.note] : [];
+  for (const advisory of [...notes, ...prediction.advisories])
+    for (const line of wrapText(`Caution: ${advisory}`)) face.print(line);
+  for (const line of wrapText(caution)) face.print(face.faint(line));
+}
+
+function staticRows({
+  staticWidth_T,
+  staticTransverseWidth_T,
+  staticUncertainty,
+  ...rest
+}: TracerPrediction): string[][] {
   const rows = [
-    ["static width along the field", formatQuantity(prediction.staticWidth_T, "appliedField"), "FWHM of dM/dH, mu0H"],
-    ["static width across it", formatQuantity(prediction.staticTransverseWidth_T, "appliedField"), "FWHM of M/H, mu0H"],
-    ...(["x", "y", "z"] as const).map((axis, i) => [
-      `static width along ${axis}`,
-      widths[i] === null ? "none (field-free line)" : formatQuantity(widths[i], "length"),
-      axis === driveAxis ? "along the drive" : "across the drive",
-    ]),
-    ["saturated moment per iron", `${prediction.momentPerIron_A_m2_per_kg.toPrecision(4)} A·m²/kg Fe`, ""],
     [
-      "peak voltage per ng Fe",
-      formatQuantity(prediction.peakVoltage_V_per_kg * 1e-12, "voltage"),
-      "at the field-free point, largest drive, low-field slope, no relaxation",
+      "static width along the field",
+      staticWidth_T === null ? "none" : fieldText(staticWidth_T, staticUncertainty.standardUncertainty_T),
+      staticWidth_T === null ? "the curve jumps" : `FWHM of dM/dH, mu0H; uncertainty: ${staticUncertainty.note}`,
     ],
   ];
-  for (const line of alignedTable(rows)) face.print(line);
-  for (const advisory of prediction.advisories) for (const line of wrapText(`Caution: ${advisory}`)) face.print(line);
+  if (staticTransverseWidth_T !== null)
+    rows.push(["static width across it", formatQuantity(staticTransverseWidth_T, "appliedField"), "FWHM of M/H, mu0H"]);
+  for (const [i, axis] of (["x", "y", "z"] as const).entries()) {
+    const width = rest.staticWidth_m[i];
+    const along = axis === rest.driveAxis ? "along the drive" : "across the drive";
+    rows.push([`static width along ${axis}`, width === null ? "none" : formatQuantity(width, "length"), along]);
+  }
+  if (rest.thresholdField_T !== null)
+    rows.push(["threshold of the chains", formatQuantity(rest.thresholdField_T, "appliedField"), "mean field, mu0H"]);
+  rows.push(["saturated moment per iron", `${rest.momentPerIron_A_m2_per_kg.toPrecision(4)} A\u00b7m\u00b2/kg Fe`, ""]);
+  return rows;
+}
+
+function driveRows({ dynamic, dynamicUncertainty_T, relaxation, drive }: TracerPrediction): string[][] {
+  const rows: string[][] = [];
+  if (dynamic.width_T !== null) {
+    rows.push([
+      "width at the drive",
+      fieldText(dynamic.width_T, dynamicUncertainty_T),
+      `by ${relaxation.kind} relaxation; rising ${fieldText(dynamic.forwardWidth_T)}, falling ${fieldText(dynamic.backwardWidth_T)}`,
+    ]);
+    if (dynamic.widthAlong_m !== null)
+      rows.push([
+        `width along ${drive.axis} at the drive`,
+        formatQuantity(dynamic.widthAlong_m, "length"),
+        "along the drive",
+      ]);
+  }
+  if (dynamic.lag_T !== null)
+    rows.push(["late by", formatQuantity(dynamic.lag_T, "appliedField"), "peak of the response, mu0H"]);
+  const { verdict, fundamentalRatio, lag_rad, words } = dynamic.regime;
+  rows.push([
+    "regime at this drive",
+    verdict,
+    `fundamental ${fundamentalRatio.toFixed(3)} of the static one, ${((lag_rad * 180) / Math.PI).toFixed(1)} deg late: ${words}`,
+  ]);
+  rows.push([
+    "peak voltage per ng Fe",
+    dynamic.peakVoltage_V_per_kg === null ? "none" : formatQuantity(dynamic.peakVoltage_V_per_kg * 1e-12, "voltage"),
+    dynamic.peakVoltage_V_per_kg === null
+      ? "no receive coil along the drive"
+      : `at the field-free point${relaxation.kind === "none" ? ", no relaxation" : ""}`,
+  ]);
+  const third = dynamic.harmonics.find(({ order }) => order === 3);
+  if (third !== undefined)
+    rows.push([
+      "third harmonic",
+      `${third.moment_A_m2_per_kg.toPrecision(4)} A\u00b7m\u00b2/kg Fe`,
+      `fifth over third ${dynamic.fifthToThird.toFixed(4)}`,
+    ]);
+  return rows;
+}
+
+function fieldText(value_T: number | null, u_T: number | null = null): string {
+  if (value_T === null) return "none";
+  return u_T === null
+    ? formatQuantity(value_T, "appliedField")
+    : formatWithUncertainty(measuredFromSI(value_T, u_T, { kind: "appliedField" }));
 }

@@ -1,6 +1,6 @@
 import { z } from "zod";
 import { type Parsed, type ParsedDocument, parseDocument } from "../../documents/index.js";
-import { curveDescriptorUrn, parseCurveDescriptor } from "../../formats/index.js";
+import { parseMeasurementDescriptor } from "../../formats/index.js";
 import { parseSidecar } from "../store/parse-sidecar.js";
 import type { Inspection } from "./inspection.js";
 
@@ -54,10 +54,16 @@ export function studySummary({ model }: Parsed<"study">): Readonly<Record<string
 }
 
 export function inspectDescriptor(file: string, bytes: Uint8Array): Found {
-  const { name, facts } = parseCurveDescriptor(textOf(bytes), { file });
-  const version = curveDescriptorUrn.split(":").at(-1);
-  return { format: "descriptor of a magnetisation curve", version, summary: { name, facts } };
+  const { schema, name, facts } = parseMeasurementDescriptor(textOf(bytes), { file });
+  const [, , family, version] = schema.split(":");
+  return { format: descriptorFormats[family] ?? family, version, summary: { name, facts } };
 }
+
+const descriptorFormats: Readonly<Record<string, string>> = {
+  "curve-descriptor": "descriptor of a magnetisation curve",
+  "harmonics-descriptor": "descriptor of harmonics",
+  "susceptibility-descriptor": "descriptor of an AC susceptibility",
+};
 
 /** The parts of fit.json that a reader relies on; the rest is left alone. */
 const fitSchema = z.object({
@@ -74,5 +80,5 @@ const fitSchema = z.object({
 export function inspectFit(file: string, bytes: Uint8Array): Found {
   const { model, outcome, reducedChiSquared, parameters, provenance } = parseSidecar(fitSchema, bytes, file);
   const summary = { model, outcome, reducedChiSquared, parameters, provenance };
-  return { format: "fit of a magnetisation curve", version: "1", summary };
+  return { format: "fit of a tracer", version: "1", summary };
 }

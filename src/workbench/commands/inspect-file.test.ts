@@ -5,12 +5,13 @@ import { fileURLToPath } from "node:url";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { FerruleError } from "../../errors.js";
 import { writeNpy } from "../../formats/index.js";
+import { fitDocument } from "../fit/fit-document.js";
+import { fitMeasurements } from "../fit/fit-measurements.js";
 import { openArtifactStore } from "../store/artifact-store.js";
 import { contentHash } from "../store/content-hash.js";
 import { encodeMap } from "../store/npy-map.js";
 import { encodeScan } from "../store/npy-scan.js";
 import { writeResults } from "../store/write-results.js";
-import { fitCurve, fitDocument } from "./fit-curve.js";
 import { inspectFile } from "./inspect-file.js";
 
 const fixtures = fileURLToPath(new URL("../../documents/fixtures", import.meta.url));
@@ -105,9 +106,9 @@ describe("inspectFile", () => {
       summary: { points: 45, magnetisationUnit: "A.m2/kg", descriptor: "descriptor.json" },
     });
     expect(inspectFile(join(curves, "descriptor.json")).format).toBe("descriptor of a magnetisation curve");
-    writeFileSync(at("fit.json"), JSON.stringify(fitDocument(fitCurve({ file: curve }))));
+    writeFileSync(at("fit.json"), JSON.stringify(fitDocument(fitMeasurements({ files: [curve] }))));
     expect(inspectFile(at("fit.json"))).toMatchObject({
-      format: "fit of a magnetisation curve",
+      format: "fit of a tracer",
       summary: { outcome: "converged" },
     });
     writeFileSync(at("fit.json"), '{"schema":"urn:ferrule:fit:1"}');

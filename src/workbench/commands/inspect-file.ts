@@ -1,6 +1,7 @@
 import { existsSync, statSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
 import { FerruleError } from "../../errors.js";
+import { measurementDescriptorUrns } from "../../formats/index.js";
 import { artifactUrn, manifestName, readSoundManifest } from "../store/artifact-manifest.js";
 import { contentHash } from "../store/content-hash.js";
 import { mapUrn } from "../store/map-sidecar.js";
@@ -8,13 +9,13 @@ import { scanUrn } from "../store/npy-scan.js";
 import { readInput } from "../store/read-input.js";
 import { studyFileName } from "../store/study-folder.js";
 import { inspectArray, inspectMap, inspectScan } from "./inspect-array.js";
-import { inspectCurve, isCurveName } from "./inspect-curve.js";
 import { inspectDescriptor, inspectDocument, inspectFit, schemaOf } from "./inspect-document.js";
+import { inspectMeasurement, isTableName } from "./inspect-measurement.js";
 import { inspectStudy } from "./inspect-study.js";
 import type { Inspection } from "./inspection.js";
 
 const known =
-  "a study's folder, a document (study, tracer, scanner, protocol, phantom), a magnetisation curve (.txt, .csv, .tsv, .dat), an NPY array, the sidecar of a map or scan, an artifact or a fit.json";
+  "a study's folder, a document (study, tracer, scanner, protocol, phantom), a measured table (.txt, .csv, .tsv, .dat) or its descriptor, an NPY array, the sidecar of a map or scan, an artifact or a fit.json";
 
 /**
  * What a file is, whether it is sound, and what it holds. Everything that belongs to it is read too: the files of a
@@ -46,7 +47,7 @@ function inspectBytes(path: string, bytes: Uint8Array): Found {
   if (bytes[0] === 0x93) return inspectArray(path, bytes);
   const urn = schemaOf(bytes);
   if (urn !== undefined) return inspectJson(path, { bytes, urn });
-  if (isCurveName(path)) return inspectCurve(path);
+  if (isTableName(path)) return inspectMeasurement(path);
   return refuse(path, bytes.length === 0 ? "an empty file" : "a file of no kind known here");
 }
 
@@ -56,7 +57,7 @@ function inspectJson(path: string, { bytes, urn }: { readonly bytes: Uint8Array;
     [mapUrn]: () => inspectMap(path),
     [scanUrn]: () => inspectScan(path),
     [artifactUrn]: () => inspectArtifact(dirname(path)),
-    "urn:ferrule:curve-descriptor:1": () => inspectDescriptor(path, bytes),
+    ...Object.fromEntries(measurementDescriptorUrns.map((name) => [name, () => inspectDescriptor(path, bytes)])),
     "urn:ferrule:fit:1": () => inspectFit(path, bytes),
   };
   if (Object.hasOwn(readers, urn)) return readers[urn]();

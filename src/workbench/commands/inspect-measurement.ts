@@ -1,37 +1,78 @@
-import { existsSync } from "node:fs";
-import { basename, dirname, join } from "node:path";
-import { parseCurveDescriptor, readCurve } from "../../formats/index.js";
-import { readInput, readTextInput } from "../store/read-input.js";
+import { basename } from "node:path";
+import type { Measurement } from "../../formats/index.js";
+import { readMeasuredFile } from "../fit/read-measurements.js";
 import type { Inspection } from "./inspection.js";
 
-export const isCurveName = (file: string): boolean => /\.(txt|csv|tsv|dat)$/i.test(file);
+export const isTableName = (file: string): boolean => /\.(txt|csv|tsv|dat)$/i.test(file);
 
-/** Names under which a curve's descriptor is looked for, beside it. */
-function descriptorBeside(file: string): string | undefined {
-  return [`${file}.descriptor.json`, join(dirname(file), "descriptor.json")].find((candidate) => existsSync(candidate));
+/** A measured table with its descriptor: the one named, or one beside it. */
+export function inspectMeasurement(file: string, named?: string): Omit<Inspection, "file" | "sound"> {
+  const { measurement, descriptorFile } = readMeasuredFile(file, named);
+  const descriptor = descriptorFile === undefined ? "none" : basename(descriptorFile);
+  return { format: formats[measurement.kind], summary: { ...summaryOf(measurement), descriptor } };
 }
 
-/** A table of field and magnetisation with its descriptor: the one named, or one beside it. */
-export function inspectCurve(file: string, named?: string): Omit<Inspection, "file" | "sound"> {
-  const beside = named ?? descriptorBeside(file);
-  const descriptor = beside === undefined ? undefined : parseCurveDescriptor(readTextInput(beside), { file: beside });
-  const curve = readCurve(readInput(file), descriptor, { file });
-  const { name, field_T, magnetisationUnit, basis, branch, temperature_K, sigma, assumptions, findings } = curve;
-  const ends = field_T.reduce(([low, high], b) => [Math.min(low, b), Math.max(high, b)], [field_T[0], field_T[0]]);
-  return {
-    format: "magnetisation curve",
-    summary: {
-      name,
-      points: field_T.length,
-      field_T: ends,
-      magnetisationUnit,
-      basis,
-      ...(branch === undefined ? {} : { branch }),
-      ...(temperature_K === undefined ? {} : { temperature_K }),
-      hasUncertainties: sigma !== undefined,
-      descriptor: beside === undefined ? "none" : basename(beside),
-      assumptions,
-      findings,
-    },
-  };
+const formats: Readonly<Record<Measurement["kind"], string>> = {
+  curve: "magnetisation curve",
+  harmonics: "harmonics of particle spectroscopy",
+  susceptibility: "AC susceptibility",
+};
+
+function summaryOf(measurement: Measurement): Readonly<Record<string, unknown>> {
+  switch (measurement.kind) {
+    case "curve": {
+      const { name, field_T, magnetisationUnit, basis, branch, temperature_K, sigma, ...rest } = measurement.curve;
+      return {
+        name,
+        points: field_T.length,
+        field_T: endsOf(field_T),
+        magnetisationUnit,
+        basis,
+        ...stated({ branch, temperature_K }),
+        hasUncertainties: sigma !== undefined,
+        assumptions: rest.assumptions,
+        findings: rest.findings,
+      };
+    }
+    case "harmonics": {
+      const { name, harmonic, unit, basis, sigma, hasPhase, ...rest } = measurement.spectrum;
+      const { driveAmplitude_T, frequency_Hz, biasField_T, temperature_K, medium } = rest;
+      return {
+        name,
+        harmonics: [...harmonic],
+        unit,
+        basis,
+        hasPhase,
+        ...stated({ driveAmplitude_T, frequency_Hz, biasField_T, temperature_K, medium }),
+        hasUncertainties: sigma !== undefined,
+        assumptions: rest.assumptions,
+        findings: rest.findings,
+      };
+    }
+    case "susceptibility": {
+      const { name, frequency_Hz, unit, basis, sigmaReal, sigmaImaginary, ...rest } = measurement.susceptibility;
+      const { fieldAmplitude_T, temperature_K, viscosity_Pa_s } = rest;
+      return {
+        name,
+        points: frequency_Hz.length,
+        frequency_Hz: endsOf(frequency_Hz),
+        unit,
+        basis,
+        ...stated({ fieldAmplitude_T, temperature_K, viscosity_Pa_s }),
+        hasUncertainties: sigmaReal !== undefined && sigmaImaginary !== undefined,
+        assumptions: rest.assumptions,
+        findings: rest.findings,
+      };
+    }
+  }
 }
+
+const endsOf = (values: Float64Array): number[] =>
+  values.reduce(([low, high], value) => [Math.min(low, value), Math.max(high, value)], [
+    values[0],
+    values[0],
+  ] as number[]);
+
+/** Facts that nobody stated are left out. */
+const stated = (facts: Readonly<Record<string, unknown>>): Readonly<Record<string, unknown>> =>
+  Object.fromEntries(Object.entries(facts).filter(([, value]) => value !== undefined));

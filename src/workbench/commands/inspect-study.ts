@@ -1,8 +1,8 @@
 import { checkExecutable } from "../../documents/index.js";
 import { listArtifacts } from "../store/artifact-list.js";
 import { readStudyFolder, type StudyFile, type StudyFolder } from "../store/study-folder.js";
-import { inspectCurve } from "./inspect-curve.js";
 import { studySummary } from "./inspect-document.js";
+import { inspectMeasurement } from "./inspect-measurement.js";
 import type { Inspection } from "./inspection.js";
 
 /**
@@ -12,7 +12,7 @@ import type { Inspection } from "./inspection.js";
 export function inspectStudy(folder: string): Omit<Inspection, "file" | "sound"> {
   const study = readStudyFolder(folder);
   const { tracerCurve } = study;
-  const curve = tracerCurve && inspectCurve(tracerCurve.curve.file, tracerCurve.descriptor?.file).summary;
+  const curve = tracerCurve && inspectMeasurement(tracerCurve.curve.file, tracerCurve.descriptor?.file).summary;
   return {
     format: "study",
     version: study.study.document.schema.split(":").at(-1),

@@ -5,7 +5,8 @@ import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { parseDocument } from "../../documents/index.js";
 import { canonicalHash } from "../store/canonical-json.js";
-import { fitCurve, fitDocument, tracerOf } from "./fit-curve.js";
+import { fitDocument } from "./fit-document.js";
+import { fitMeasurements, tracerOf } from "./fit-measurements.js";
 
 const shipped = fileURLToPath(
   new URL("../../../shipped/curves/clustered-iron-oxide/FSL-DCM_data.txt", import.meta.url),
@@ -45,9 +46,9 @@ function curveFile(name: string, magnetisationAt: (field_mT: number) => number, 
 const langevin = (xi: number) => 1 / Math.tanh(xi) - 1 / xi;
 const sound = (field: number) => 50 * (langevin(field / 5) + langevin(field / 15));
 
-describe("fitCurve", () => {
+describe("fitMeasurements", () => {
   it("gives a tracer that our own parser takes, and carries what contradicts itself into it", () => {
-    const fitted = fitCurve({ file: shipped });
+    const fitted = fitMeasurements({ files: [shipped] });
     const { model } = parseDocument(JSON.stringify(fitted.tracer), { family: "tracer" });
     expect(model.advisories.join("\n")).toMatch(/a core of 499 kA\/m, 12 % larger/);
     expect(fitted.withheld).toEqual([]);
@@ -59,7 +60,7 @@ describe("fitCurve", () => {
     ["M constant", () => 50, /median-diameter ended at its bound/],
     ["only the straight start", (field) => 1e-3 * field, /do not determine|at its bound/],
   ])("withholds the tracer: %s", (name, curve, why) => {
-    const fitted = fitCurve({ file: curveFile(name.replaceAll(" ", "-"), curve) });
+    const fitted = fitMeasurements({ files: [curveFile(name.replaceAll(" ", "-"), curve)] });
     expect(fitted.tracer).toBeNull();
     expect(fitted.withheld.join("; ")).toMatch(why);
     expect(fitDocument(fitted).tracerWithheld).toEqual(fitted.withheld);
@@ -68,31 +69,33 @@ describe("fitCurve", () => {
 
   it("withholds the tracer of a curve that was measured in saturation only", () => {
     const file = curveFile("saturated", sound, {}, 3000);
-    expect(fitCurve({ file }).tracer).toBeNull();
+    expect(fitMeasurements({ files: [file] }).tracer).toBeNull();
   });
 
   it("asks for a known core material before it fits, and blames the descriptor", () => {
     const file = curveFile("cobalt", sound, { coreMaterial: stated("cobalt") });
-    expect(() => fitCurve({ file })).toThrow(
+    expect(() => fitMeasurements({ files: [file] })).toThrow(
       /cobalt\.txt\.descriptor\.json at facts\.coreMaterial: found core material "cobalt"/,
     );
   });
 
   it("blames the table for numbers that carry no fit", () => {
     const file = curveFile("zero", () => 0);
-    expect(() => fitCurve({ file })).toThrow(/zero\.txt at curve: found a magnetisation of zero/);
+    expect(() => fitMeasurements({ files: [file] })).toThrow(/zero\.txt at curve: found a magnetisation of zero/);
   });
 
   it("refuses a descriptor that is not UTF-8", () => {
     const file = curveFile("latin", sound);
     writeFileSync(`${file}.descriptor.json`, Buffer.from([0x7b, 0xb5, 0x7d]));
-    expect(() => fitCurve({ file })).toThrow(/bytes that are not UTF-8/);
+    expect(() => fitMeasurements({ files: [file] })).toThrow(/bytes that are not UTF-8/);
   });
 });
 
 describe("fitDocument", () => {
   it("says what its uncertainties rest on, and carries the digest of all the rest", () => {
-    const { contentDigest, ...content } = JSON.parse(JSON.stringify(fitDocument(fitCurve({ file: shipped }))));
+    const { contentDigest, ...content } = JSON.parse(
+      JSON.stringify(fitDocument(fitMeasurements({ files: [shipped] }))),
+    );
     expect(content.uncertaintyBasis).toBe("stated-sigma");
     expect(contentDigest).toBe(canonicalHash(content));
   });

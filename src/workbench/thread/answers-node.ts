@@ -1,3 +1,4 @@
+import { isSameState, type StateChange, type StateName, stateChange, stateWords } from "../../documents/index.js";
 import { FerruleError } from "../../errors.js";
 import { tikhonov } from "../../imaging/index.js";
 import {
@@ -55,6 +56,7 @@ export function answersNode(
         regions: document.regions as never,
         questions: document.questions as never,
         calibration: document.calibration as never,
+        states: [...new Set(used)].map((scan) => stateOf(run, tracer, scan)) as never,
       },
     },
     async () => {
@@ -77,15 +79,37 @@ export function answersNode(
         readings_kg: readings.map(({ reading_kg }) => reading_kg),
         halo: { across_m: settings.haloAcross_m, along_m: settings.haloAlong_m },
       });
+      const change = stateChangeOf(run, tracer, name);
       const asked = new Set(questions.map(({ region }) => region));
       const answers = readings
         .filter(({ region }) => asked.has(region))
-        .map((reading) => withScanFit(answerIronMass(reading, line), fit));
+        .map((reading) => withScanFit(answerIronMass(reading, line, { signalRatio: change.ratio }), fit))
+        .map((answer) => ({ ...answer, advisories: [...answer.advisories, ...change.advisories] }));
       const results: RegionResults = { answers, calibration: line, transfer: [...plan.regions.transfer], fit };
       return { "answers.json": pretty(results) };
     },
     { signal },
   );
+}
+
+/** What the tracer was in during a scan: as the study states it, else the tracer's own environment. */
+function stateOf({ loaded }: StudyRun, { model }: TracerNode, scan: string): StateName {
+  const stated = loaded.study.model.scans.find(({ name }) => name === scan)?.state;
+  return stated ?? { medium: model.environment.medium, temperature_K: model.environment.temperature_K };
+}
+
+/** From the state of the vials to that of the object; vials in two states make no one line. */
+function stateChangeOf(run: StudyRun, tracer: TracerNode, object: string): StateChange {
+  const { vials } = requireSettings(run.loaded).calibration;
+  const [first, ...others] = vials.map((vial) => stateOf(run, tracer, vialScan(run, vial)));
+  const odd = others.findIndex((state) => !isSameState(first, state));
+  if (odd >= 0)
+    throw new FerruleError("Conflict", {
+      ...run.loaded.study.placeOf(["calibration", "vials"]),
+      found: `the vial "${vials[odd + 1].label}" in ${stateWords(others[odd])}, the first in ${stateWords(first)}`,
+      accepted: "vials that were all scanned in one state",
+    });
+  return stateChange(tracer.model, first, stateOf(run, tracer, object));
 }
 
 /** JSON has no infinity: degrees of freedom without limit are written as null and read back as Infinity. */

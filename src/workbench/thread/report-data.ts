@@ -2,7 +2,8 @@ import type { TracerModel } from "../../documents/index.js";
 import { FerruleError } from "../../errors.js";
 import { contains, type GridMap, scanTime_s } from "../../imaging/index.js";
 import type { StudyReportData } from "../../report/index.js";
-import { predictTracer } from "../commands/predict-tracer.js";
+import { sizesWords } from "../predict/sizes-words.js";
+import { predictStatic } from "../predict/static-prediction.js";
 import type { Artifact } from "../store/artifact.js";
 import { decodeMap } from "../store/npy-map.js";
 import { resultsOf } from "./answers-node.js";
@@ -119,7 +120,7 @@ function tracerRow(
   role: "used" | "comparison",
 ): StudyReportData["tracers"][number] {
   const { driveAxis } = rasterOf(run.loaded);
-  const { staticWidth_T, staticWidth_m, momentPerIron_A_m2_per_kg } = predictTracer(
+  const { staticWidth_T, staticWidth_m, momentPerIron_A_m2_per_kg } = predictStatic(
     tracer,
     run.loaded.scanner.model,
     driveAxis,
@@ -130,10 +131,9 @@ function tracerRow(
   return {
     name: tracer.name,
     role,
-    medianDiameter_m: sizes.kind === "single" ? sizes.diameter_m : sizes.medianDiameter_m,
-    logSd: sizes.kind === "single" ? 0 : sizes.logSd,
+    coreSizes: sizesWords(sizes),
     momentPerIron_A_m2_per_kg,
-    staticWidth_T,
+    staticWidth_T: staticWidth_T ?? Number.NaN,
     staticWidthAlong_m: order.find(({ axis }) => axis === driveAxis)?.width ?? Number.NaN,
     staticWidthAcross_m: [first, second],
   };

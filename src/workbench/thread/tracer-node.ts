@@ -1,5 +1,7 @@
 import { parseDocument, type TracerModel } from "../../documents/index.js";
-import { figureOfFit, fitCurve, fitDocument, tracerOf } from "../commands/fit-curve.js";
+import { fitDocument } from "../fit/fit-document.js";
+import { figuresOfFit } from "../fit/fit-figures.js";
+import { fitMeasurements, tracerOf } from "../fit/fit-measurements.js";
 import type { Artifact } from "../store/artifact.js";
 import type { ArtifactFiles } from "../store/artifact-store.js";
 import { kernel, pretty } from "./node-common.js";
@@ -55,7 +57,7 @@ function requireTracer(tracer: StudyRun["loaded"]["tracer"]) {
 }
 
 async function fittedFiles(file: string, descriptor: string | undefined): Promise<ArtifactFiles> {
-  const fitted = fitCurve({ file, descriptor });
-  const { svg } = await figureOfFit(fitted);
-  return { "tracer.json": pretty(tracerOf(fitted, file)), "fit.json": pretty(fitDocument(fitted)), "fit.svg": svg };
+  const fitted = fitMeasurements({ files: [file], ...(descriptor === undefined ? {} : { descriptors: [descriptor] }) });
+  const { fit } = await figuresOfFit(fitted);
+  return { "tracer.json": pretty(tracerOf(fitted, file)), "fit.json": pretty(fitDocument(fitted)), "fit.svg": fit.svg };
 }
