@@ -11,7 +11,7 @@ import { type CoreConditions, diameterBounds_m } from "./log-normal-model.js";
 export interface FreeFormFitOptions {
   /** Even logarithmic grid of diameters; by default 60 from what the fields can tell. */
   readonly grid?: { readonly from_m: number; readonly to_m: number; readonly count: number };
-  /** How the smoothness is weighed; "automatic": discrepancy where sigma is borne out, else cross-validation. */
+  /** How the smoothness is weighed; see `chooseWeight`. */
   readonly regularisation?: Regularisation;
   /** What is kept small: the second difference over ln d (a smooth distribution) or the amplitudes themselves. */
   readonly penalty?: SmoothnessPenalty;

@@ -28,10 +28,10 @@ const weights = Array.from({ length: 85 }, (_, k) => 10 ** (-12 + k / 6));
  *   discrepancy       chi2 = n: as smooth as sigma allows
  *   cross-validation  least n chi2 / (n - edf)^2: needs no sigma
  *   l-curve           corner of log roughness against log chi2
- *   automatic         the smoother of these two where sigma is believed, that is where chi2/(n - edf) by cross-validation
+ *   automatic         the smoother of the first two where sigma is believed, that is where chi2/(n - edf) by cross-validation
  *                     lies in 0.5 to 2; else cross-validation
  * Why the smoother: where the noise happens to exceed n, chi2 = n can only be met by fitting noise, and the smallest cores
- * then trade with the background (2000 invented curves: saturation scattered by 12 % instead of 3 %). chi2 = n - edf was
+ * then trade with the background (2000 invented curves: saturation scattered by 12 % instead of 4 %). chi2 = n - edf was
  * tried instead of n: less bias (2.1 % instead of 3.0 % of the 90 % diameter), but three times the scatter in saturation.
  *
  * Source      Morozov (1966); Golub, Heath & Wahba, Technometrics 21:215 (1979); Hansen, SIAM Rev. 34:561 (1992); from

@@ -34,7 +34,7 @@ const neededLevel = 0.01;
  *
  * Both probabilities are nominal: without the population its size means nothing and its share lies at a bound, so that the
  * fall of chi2 does not follow chi2 exactly. Measured (campaigns/tracer-parameter-coverage): at the level of 0.01, one
- * population is called two in 0.3 % of honest curves.
+ * population is called two in 0.4 % of honest curves.
  *
  * Source      Davies, Biometrika 64:247 (1977), for what fails at the bound; Burnham & Anderson, Model Selection (2002),
  *             for AICc; from memory

@@ -1,9 +1,8 @@
 import { FerruleError } from "../../errors.js";
-import { xiPerTesla } from "../../physics/index.js";
+import { brownTime_s, xiPerTesla } from "../../physics/index.js";
 import type { BlockParameter, FitBlock } from "../joint/fit-block.js";
 import { originAdvisories } from "../magnetometry/curve-advisories.js";
 import type { FitAdvisory } from "../magnetometry/fit-advisory.js";
-import { brownTimeOfDiameter_s } from "../susceptibility/susceptibility-model.js";
 import { ensembleHarmonics } from "./harmonic-model.js";
 import { brownianHarmonics, equilibriumHarmonics } from "./harmonic-response.js";
 import type { HarmonicSpectrum } from "./harmonics.js";
@@ -60,7 +59,9 @@ export function harmonicsBlock(
       relaxation === "debye"
         ? { debyeOmegaTau: omega * time }
         : relaxation === "brownian"
-          ? { logOmegaTau: Math.log(omega * brownTimeOfDiameter_s(time, hydrodynamic)) }
+          ? {
+              logOmegaTau: Math.log(omega * brownTime_s(time, hydrodynamic.viscosity_Pa_s, hydrodynamic.temperature_K)),
+            }
           : {};
     return ensembleHarmonics({ sizes, ...core }, response, { driveAmplitude_T, harmonic, ...relaxing, out: complex });
   };
@@ -117,7 +118,7 @@ function ownParameter(relaxation: HarmonicRelaxation, omega: number, liquid: Liq
   const [lower, upper] = [omegaTauBounds.lower / omega, omegaTauBounds.upper / omega];
   if (relaxation === "debye") return [{ name: "relaxation-time", unit: "s", lower, upper }];
   if (relaxation === "none") return [];
-  const perCubicMetre = brownTimeOfDiameter_s(1, liquid);
+  const perCubicMetre = brownTime_s(1, liquid.viscosity_Pa_s, liquid.temperature_K);
   return [
     {
       name: "median-hydrodynamic-diameter",
@@ -151,7 +152,9 @@ function candidates({
   for (const volumeMedian_m of [6e-9, 9e-9, 13e-9, 18e-9, 25e-9, 34e-9, 48e-9])
     for (const logSd of [0.08, 0.3])
       for (const time of times) {
-        const last = isDiameter ? time.map((t) => Math.cbrt(t / brownTimeOfDiameter_s(1, hydrodynamic))) : time;
+        const last = isDiameter
+          ? time.map((t) => Math.cbrt(t / brownTime_s(1, hydrodynamic.viscosity_Pa_s, hydrodynamic.temperature_K)))
+          : time;
         const start = Float64Array.from([1, volumeMedian_m * Math.exp(-3 * logSd ** 2), logSd, ...last]);
         predict(start, out);
         let [top, bottom] = [0, 0];

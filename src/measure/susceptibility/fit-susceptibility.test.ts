@@ -1,8 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { stream } from "../../numerics/index.js";
+import { brownTime_s } from "../../physics/index.js";
 import { fitSusceptibility } from "./fit-susceptibility.js";
 import type { AcSusceptibility } from "./susceptibility.js";
-import { brownSusceptibility, brownTimeOfDiameter_s, debyeSusceptibility } from "./susceptibility-model.js";
+import { brownSusceptibility, debyeSusceptibility } from "./susceptibility-model.js";
 
 const liquid = { viscosity_Pa_s: 0.89e-3, temperature_K: 300 };
 const band = (from: number, to: number, n = 30) =>
@@ -40,7 +41,7 @@ describe("models", () => {
   });
   it("agree for one size, and have the Brown time of the facts", () => {
     // 0.89 mPa.s, 300 K, 40 nm: pi eta d^3/(2 kB T) with kB = 1.380649e-23
-    const time_s = brownTimeOfDiameter_s(40e-9, liquid);
+    const time_s = brownTime_s(40e-9, liquid.viscosity_Pa_s, liquid.temperature_K);
     expect(time_s).toBeCloseTo((Math.PI * 0.89e-3 * 6.4e-23) / (2 * 1.380649e-23 * 300), 15);
     const f = band(10, 1e5);
     const debye = debyeSusceptibility(f, { static: 1, highFrequency: 0.1, relaxationTime_s: time_s });
@@ -70,7 +71,7 @@ describe("fitSusceptibility", () => {
     const one = fitSusceptibility(debye, { model: "debye" });
     for (const [j, expected] of [1, 0.1, 1e-4].entries()) expect(one.parameters[j].value / expected).toBeCloseTo(1, 7);
     expect(one.derived[0].value).toBeCloseTo(1 / (2 * Math.PI * 1e-4), 3);
-    const medianTime_s = brownTimeOfDiameter_s(60e-9, liquid);
+    const medianTime_s = brownTime_s(60e-9, liquid.viscosity_Pa_s, liquid.temperature_K);
     const brown = chiOf(f, brownSusceptibility(f, { static: 1, highFrequency: 0.1, medianTime_s, logSd: 0.2 }));
     const many = fitSusceptibility(brown, { model: "brown-log-normal" });
     for (const [j, expected] of [1, 0.1, 60e-9, 0.2].entries())
@@ -83,7 +84,7 @@ describe("fitSusceptibility", () => {
     ]);
   });
   it("sees that one time is not enough", () => {
-    const medianTime_s = brownTimeOfDiameter_s(60e-9, liquid);
+    const medianTime_s = brownTime_s(60e-9, liquid.viscosity_Pa_s, liquid.temperature_K);
     const chi = chiOf(f, brownSusceptibility(f, { static: 1, highFrequency: 0.1, medianTime_s, logSd: 0.3 }), {
       noise: 0.01,
     });

@@ -1,4 +1,5 @@
 import type { LeastSquaresResult } from "../../numerics/index.js";
+import { brownTime_s } from "../../physics/index.js";
 import { reportBlock } from "../joint/block-report.js";
 import { fitBlock } from "../joint/fit-block.js";
 import type { FitAdvisory } from "../magnetometry/fit-advisory.js";
@@ -6,7 +7,6 @@ import type { DerivedValue, TracerFit } from "../magnetometry/fit-result.js";
 import { derive } from "../magnetometry/propagate.js";
 import type { AcSusceptibility } from "./susceptibility.js";
 import { type SusceptibilityModel, susceptibilityBlock } from "./susceptibility-block.js";
-import { brownTimeOfDiameter_s } from "./susceptibility-model.js";
 
 /**
  * Fits a complex susceptibility over frequency.
@@ -43,10 +43,7 @@ function peakFrequency_Hz(chi: AcSusceptibility, model: SusceptibilityModel, fit
   const of = { values: fit.parameters, covariance: fit.covariance };
   const time_s = ([, , own]: readonly number[]): number => {
     if (model === "debye") return own;
-    return brownTimeOfDiameter_s(own, {
-      viscosity_Pa_s: chi.viscosity_Pa_s ?? 0,
-      temperature_K: chi.temperature_K ?? 0,
-    });
+    return brownTime_s(own, chi.viscosity_Pa_s ?? Number.NaN, chi.temperature_K ?? Number.NaN);
   };
   return derive({ name: "relaxation-frequency", unit: "Hz" }, (p) => 1 / (2 * Math.PI * time_s(p)), of);
 }

@@ -1,9 +1,10 @@
 import { FerruleError } from "../../errors.js";
+import { brownTime_s } from "../../physics/index.js";
 import type { BlockParameter, FitBlock } from "../joint/fit-block.js";
 import { originAdvisories } from "../magnetometry/curve-advisories.js";
 import type { FitAdvisory } from "../magnetometry/fit-advisory.js";
 import type { AcSusceptibility } from "./susceptibility.js";
-import { brownSusceptibility, brownTimeOfDiameter_s, debyeSusceptibility } from "./susceptibility-model.js";
+import { brownSusceptibility, debyeSusceptibility } from "./susceptibility-model.js";
 
 export const susceptibilityModels = ["debye", "brown-log-normal"] as const;
 export type SusceptibilityModel = (typeof susceptibilityModels)[number];
@@ -48,7 +49,7 @@ export function susceptibilityBlock(chi: AcSusceptibility, model: Susceptibility
       const [low, highFrequency, own0, own1] = values;
       if (liquid === undefined)
         return debyeSusceptibility(frequency_Hz, { static: low, highFrequency, relaxationTime_s: own0 }, out);
-      const medianTime_s = brownTimeOfDiameter_s(own0, liquid);
+      const medianTime_s = brownTime_s(own0, liquid.viscosity_Pa_s, liquid.temperature_K);
       return brownSusceptibility(frequency_Hz, { static: low, highFrequency, medianTime_s, logSd: own1 }, out);
     },
     candidates: () => candidates(chi, liquid),
@@ -87,7 +88,7 @@ function candidates({ frequency_Hz, real }: AcSusceptibility, liquid: ReturnType
   if (liquid === undefined) return times.map((time_s) => Float64Array.of(low, high, time_s));
   return times.flatMap((time_s) =>
     [0.05, 0.2, 0.45].map((logSd) => {
-      const diameter_m = Math.cbrt(time_s / brownTimeOfDiameter_s(1, liquid));
+      const diameter_m = Math.cbrt(time_s / brownTime_s(1, liquid.viscosity_Pa_s, liquid.temperature_K));
       return Float64Array.of(low, high, diameter_m, logSd);
     }),
   );

@@ -1,5 +1,3 @@
-import { boltzmannConstant_J_per_K } from "../../units/index.js";
-
 /** chi' and chi'' of a spectrum, one after the other: [chi'_1 .. chi'_n, chi''_1 .. chi''_n]. */
 export type StackedSusceptibility = Float64Array;
 
@@ -27,19 +25,6 @@ export function debyeSusceptibility(
     out[n + i] = (low - highFrequency) * x * inPhase;
   }
   return out;
-}
-
-/**
- * Brownian relaxation time of a sphere.
- *   tau_B = pi eta d_H^3 / (2 kB T)
- *
- * Source      Debye 1929; Brown 1963; facts R6, from memory, recomputed
- */
-export function brownTimeOfDiameter_s(
-  diameter_m: number,
-  { viscosity_Pa_s, temperature_K }: { viscosity_Pa_s: number; temperature_K: number },
-): number {
-  return (Math.PI * viscosity_Pa_s * diameter_m ** 3) / (2 * boltzmannConstant_J_per_K * temperature_K);
 }
 
 /**

@@ -4,12 +4,12 @@ import type { Measurement } from "../../formats/index.js";
 import {
   type CurveFit,
   fitChain,
-  fitHarmonics,
   fitJoint,
   fitLogNormal,
   fitMixture,
   fitSusceptibility,
   freeFormSteps,
+  harmonicsSteps,
   type Instrument,
   type TracerFit,
 } from "../../measure/index.js";
@@ -68,28 +68,33 @@ export function fitMeasurements(request: FitRequest): FittedTracer {
 
 function* fitOne(measured: MeasuredFile, choice: FitChoice): Steps<TracerFit> {
   const { measurement } = measured;
-  if (measurement.kind === "curve" && curveModelOf(choice) === "free-form") {
-    placeErrors(() => requireMaterial(measurement.curve), measured);
-    const steps = freeFormSteps(measurement.curve);
-    for (;;) {
-      const { done, value } = placeErrors(() => steps.next(), measured);
-      if (done) return value as TracerFit;
-      yield 0.05 + 0.9 * (value as number);
-    }
+  if (measurement.kind === "harmonics") {
+    const relaxation = relaxationOf(measurement, choice);
+    return yield* placedSteps(() => harmonicsSteps(measurement.spectrum, { relaxation }), measured);
   }
+  if (measurement.kind === "curve" && curveModelOf(choice) === "free-form")
+    return yield* placedSteps(() => {
+      requireMaterial(measurement.curve);
+      return freeFormSteps(measurement.curve);
+    }, measured);
   return placeErrors(() => fitAlone(measurement, choice), measured);
 }
 
-function fitAlone(measurement: Measurement, choice: FitChoice): TracerFit {
-  switch (measurement.kind) {
-    case "curve":
-      requireMaterial(measurement.curve); // before the fit: it would be for nothing
-      return fitCurve(measurement.curve, choice);
-    case "harmonics":
-      return fitHarmonics(measurement.spectrum, { relaxation: relaxationOf(measurement, choice) });
-    case "susceptibility":
-      return fitSusceptibility(measurement.susceptibility, { model: susceptibilityModelOf(measurement, choice) });
+/** Steps whose refusals are told with the file to blame. */
+function* placedSteps(begin: () => Steps<TracerFit>, measured: MeasuredFile): Steps<TracerFit> {
+  const steps = placeErrors(begin, measured);
+  for (;;) {
+    const { done, value } = placeErrors(() => steps.next(), measured);
+    if (done) return value as TracerFit;
+    yield 0.05 + 0.9 * (value as number);
   }
+}
+
+function fitAlone(measurement: Exclude<Measurement, { kind: "harmonics" }>, choice: FitChoice): TracerFit {
+  if (measurement.kind === "susceptibility")
+    return fitSusceptibility(measurement.susceptibility, { model: susceptibilityModelOf(measurement, choice) });
+  requireMaterial(measurement.curve); // before the fit: it would be for nothing
+  return fitCurve(measurement.curve, choice);
 }
 
 function fitCurve(curve: Extract<Measurement, { kind: "curve" }>["curve"], choice: FitChoice): CurveFit {

@@ -11,13 +11,19 @@ export function ensembleOf(tracer: TracerModel, diameterFactor = 1): ParticleEns
   };
 }
 
-/** Static response per kg Fe. A relaxing tracer is refused: this thread's forward model is adiabatic. */
+/** Static response per kg Fe. A relaxing or coupled tracer is refused: this thread's forward model is adiabatic. */
 export function responseOf(tracer: TracerModel, diameterFactor = 1): StaticResponse {
   if (tracer.relaxation.kind !== "none")
     throw new FerruleError("InvalidValue", {
       path: "tracer.relaxation",
       found: `relaxation of kind "${tracer.relaxation.kind}"`,
       accepted: '"none", for now: scans and maps use the static response',
+    });
+  if ((tracer.coupling ?? 0) > 0)
+    throw new FerruleError("InvalidValue", {
+      path: "tracer.coupling",
+      found: `a coupling of ${tracer.coupling}`,
+      accepted: "none, for now: scans and maps use the response of independent cores",
     });
   return ensembleResponse(ensembleOf(tracer, diameterFactor), tracer.core.momentPerIron_A_m2_per_kg);
 }
