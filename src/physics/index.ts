@@ -111,3 +111,4 @@ export { inducedVoltage_V } from "./signal/reciprocity.js";
 export { type DrivenTracer, type ResponsePart, responseParts } from "./signal/response-parts.js";
 export { largestRate, type ResponseSpectrum, responseSpectrum } from "./signal/response-spectrum.js";
 export { type SweepResponse, sweepResponse } from "./signal/sweep-response.js";
+export { equilibriumMagnetisation, equilibriumWidth_T } from "./signal/tracer-equilibrium.js";

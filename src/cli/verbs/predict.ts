@@ -137,7 +137,13 @@ function staticRows({
   for (const [i, axis] of (["x", "y", "z"] as const).entries()) {
     const width = rest.staticWidth_m[i];
     const along = axis === rest.driveAxis ? "along the drive" : "across the drive";
-    rows.push([`static width along ${axis}`, width === null ? "none" : formatQuantity(width, "length"), along]);
+    const u_T = staticUncertainty.standardUncertainty_T;
+    const u_m = width === null || u_T === null || staticWidth_T === null ? null : (u_T * width) / staticWidth_T;
+    rows.push([
+      `static width along ${axis}`,
+      width === null ? "none" : lengthText(width, u_m),
+      width === null ? `${along}: a field-free line, or a response that is not modelled` : along,
+    ]);
   }
   if (rest.thresholdField_T !== null)
     rows.push(["threshold of the chains", formatQuantity(rest.thresholdField_T, "appliedField"), "mean field, mu0H"]);
@@ -145,18 +151,19 @@ function staticRows({
   return rows;
 }
 
-function driveRows({ dynamic, dynamicUncertainty_T, relaxation, drive }: TracerPrediction): string[][] {
+function driveRows({ dynamic, dynamicUncertainty, relaxation, drive, signalFactor }: TracerPrediction): string[][] {
   const rows: string[][] = [];
+  const { standardUncertainty_T: u_T } = dynamicUncertainty;
   if (dynamic.width_T !== null) {
     rows.push([
       "width at the drive",
-      fieldText(dynamic.width_T, dynamicUncertainty_T),
-      `by ${relaxation.kind} relaxation; rising ${fieldText(dynamic.forwardWidth_T)}, falling ${fieldText(dynamic.backwardWidth_T)}`,
+      fieldText(dynamic.width_T, u_T),
+      `by ${relaxation.kind} relaxation; rising ${fieldText(dynamic.forwardWidth_T)}, falling ${fieldText(dynamic.backwardWidth_T)}; uncertainty: ${dynamicUncertainty.note}`,
     ]);
     if (dynamic.widthAlong_m !== null)
       rows.push([
         `width along ${drive.axis} at the drive`,
-        formatQuantity(dynamic.widthAlong_m, "length"),
+        lengthText(dynamic.widthAlong_m, u_T === null ? null : (u_T * dynamic.widthAlong_m) / dynamic.width_T),
         "along the drive",
       ]);
   }
@@ -172,9 +179,17 @@ function driveRows({ dynamic, dynamicUncertainty_T, relaxation, drive }: TracerP
     "peak voltage per ng Fe",
     dynamic.peakVoltage_V_per_kg === null ? "none" : formatQuantity(dynamic.peakVoltage_V_per_kg * 1e-12, "voltage"),
     dynamic.peakVoltage_V_per_kg === null
-      ? "no receive coil along the drive"
+      ? dynamic.peakMomentRate_A_m2_per_kg_s === null
+        ? "the loop jumps: the rate has no largest value"
+        : "no receive coil along the drive"
       : `at the field-free point${relaxation.kind === "none" ? ", no relaxation" : ""}`,
   ]);
+  if (signalFactor !== null)
+    rows.push([
+      "measured signal factor",
+      `${signalFactor.value} \u00b1 ${signalFactor.standardUncertainty} (k = 1)`,
+      "signal per iron in this state over that in the tracer's own; not applied to the model's voltages",
+    ]);
   const third = dynamic.harmonics.find(({ order }) => order === 3);
   if (third !== undefined)
     rows.push([
@@ -190,4 +205,10 @@ function fieldText(value_T: number | null, u_T: number | null = null): string {
   return u_T === null
     ? formatQuantity(value_T, "appliedField")
     : formatWithUncertainty(measuredFromSI(value_T, u_T, { kind: "appliedField" }));
+}
+
+function lengthText(value_m: number, u_m: number | null): string {
+  return u_m === null
+    ? formatQuantity(value_m, "length")
+    : formatWithUncertainty(measuredFromSI(value_m, u_m, { kind: "length" }));
 }

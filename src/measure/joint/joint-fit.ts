@@ -213,12 +213,17 @@ function tensionAdvisories(
     }));
   if (!(pValue < tensionLevel)) return list;
   const views = parts.flatMap(({ name, alone }) =>
-    alone.map(
-      (p) => `${p.name} ${p.value.toPrecision(4)} +- ${p.standardUncertainty.toPrecision(2)} ${p.unit} by "${name}"`,
-    ),
+    alone.map((p) => `${p.name} ${shown(p.value, p.unit)} \u00b1 ${shown(p.standardUncertainty, p.unit)} by "${name}"`),
   );
-  const message = `the instruments disagree: together they cost ${chiSquared.toPrecision(3)} in chi2 for ${degreesOfFreedom} shared parameters (p = ${pValue.toPrecision(2)}); alone: ${views.join(", ")}; the joint values are a compromise that none of them measured`;
+  const message = `the instruments disagree: together they cost ${chiSquared.toPrecision(3)} in chi2 for ${degreesOfFreedom} parameters given up (p ${pValue < 1e-12 ? "below 1e-12" : `= ${pValue.toPrecision(2)}`}); alone: ${views.join(", ")}; the joint values are a compromise that none of them measured`;
   return [{ code: "instruments-disagree", message }, ...list];
+}
+
+/** A diameter in nm, a time in us; a number without unit alone. */
+function shown(value: number, unit: string): string {
+  if (unit === "m") return `${(value * 1e9).toPrecision(3)} nm`;
+  if (unit === "s") return `${(value * 1e6).toPrecision(3)} us`;
+  return `${value.toPrecision(3)}${unit === "1" ? "" : ` ${unit}`}`;
 }
 
 function volumeMedian(fit: LeastSquaresResult) {

@@ -82,3 +82,18 @@ export function inspectFit(file: string, bytes: Uint8Array): Found {
   const summary = { model, outcome, reducedChiSquared, parameters, provenance };
   return { format: "fit of a tracer", version: "1", summary };
 }
+
+const predictionSchema = z.object({
+  schema: z.literal("urn:ferrule:prediction:1"),
+  axes: z.array(
+    z.object({
+      rankedBy: z.string(),
+      ranking: z.array(z.object({ tracer: z.string(), rank: z.number().nullable(), width_T: z.number().nullable() })),
+    }),
+  ),
+});
+
+export function inspectPrediction(file: string, bytes: Uint8Array): Found {
+  const { axes } = parseSidecar(predictionSchema, bytes, file);
+  return { format: "prediction of tracers", version: "1", summary: { axes } };
+}

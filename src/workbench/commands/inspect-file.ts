@@ -9,13 +9,13 @@ import { scanUrn } from "../store/npy-scan.js";
 import { readInput } from "../store/read-input.js";
 import { studyFileName } from "../store/study-folder.js";
 import { inspectArray, inspectMap, inspectScan } from "./inspect-array.js";
-import { inspectDescriptor, inspectDocument, inspectFit, schemaOf } from "./inspect-document.js";
+import { inspectDescriptor, inspectDocument, inspectFit, inspectPrediction, schemaOf } from "./inspect-document.js";
 import { inspectMeasurement, isTableName } from "./inspect-measurement.js";
 import { inspectStudy } from "./inspect-study.js";
 import type { Inspection } from "./inspection.js";
 
 const known =
-  "a study's folder, a document (study, tracer, scanner, protocol, phantom), a measured table (.txt, .csv, .tsv, .dat) or its descriptor, an NPY array, the sidecar of a map or scan, an artifact or a fit.json";
+  "a study's folder, a document (study, tracer, scanner, protocol, phantom), a measured table (.txt, .csv, .tsv, .dat) or its descriptor, an NPY array, the sidecar of a map or scan, an artifact, a fit.json or a predict.json";
 
 /**
  * What a file is, whether it is sound, and what it holds. Everything that belongs to it is read too: the files of a
@@ -59,6 +59,7 @@ function inspectJson(path: string, { bytes, urn }: { readonly bytes: Uint8Array;
     [artifactUrn]: () => inspectArtifact(dirname(path)),
     ...Object.fromEntries(measurementDescriptorUrns.map((name) => [name, () => inspectDescriptor(path, bytes)])),
     "urn:ferrule:fit:1": () => inspectFit(path, bytes),
+    "urn:ferrule:prediction:1": () => inspectPrediction(path, bytes),
   };
   if (Object.hasOwn(readers, urn)) return readers[urn]();
   return basename(path) === studyFileName ? inspectStudy(dirname(path)) : inspectDocument(path, bytes);

@@ -50,6 +50,7 @@ export function* fitSteps(request: FitRequest): Steps<FittedTracer> {
       accepted: "one descriptor for each file, in their order",
     });
   const measured = files.map((file, i) => readMeasuredFile(file, descriptors[i]));
+  refuseTwice(measured);
   const measurements = measured.map(({ measurement }) => measurement);
   refuseIdleOptions(
     measurements.map(({ kind }) => kind),
@@ -59,6 +60,18 @@ export function* fitSteps(request: FitRequest): Steps<FittedTracer> {
   const fit = measured.length === 1 ? yield* fitOne(measured[0], request) : fitTogether(measured, request);
   const inputs = measured.flatMap((each) => each.inputs);
   return { name: factsOf(measurements).name, measurements, fit, inputs, ...tracerFromFit(measurements, fit, inputs) };
+}
+
+/** One file given twice would count its noise as two measurements. */
+function refuseTwice(measured: readonly MeasuredFile[]): void {
+  const hashes = measured.map(({ inputs }) => inputs[0].sha256);
+  const twice = hashes.findIndex((hash, i) => hashes.indexOf(hash) !== i);
+  if (twice < 0) return;
+  throw new FerruleError("Conflict", {
+    file: measured[twice].file,
+    found: "the same numbers as in another of the files",
+    accepted: "each measurement once",
+  });
 }
 
 /** `fitSteps` run to its end. */

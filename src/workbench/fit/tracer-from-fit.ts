@@ -43,7 +43,19 @@ const isTracerParameter = (name: string): boolean => !/background|susceptibility
 const isSoundAtBound = (name: string, value: number): boolean =>
   (name === "coupling" && value === 0) || (name === "log-sd" && value === 0);
 
-function reasonsToWithhold({ model, outcome, reason, parameters, notIdentifiable }: TracerFit): string[] {
+/** A diameter in nm, a time in us. */
+const shownBound = (value: number, unit: string): string =>
+  unit === "m"
+    ? `${(value * 1e9).toPrecision(4)} nm`
+    : unit === "s"
+      ? `${(value * 1e6).toPrecision(4)} us`
+      : value.toPrecision(4);
+
+/** Misses of five stated standard deviations on average are no noise. */
+const refutedBy = 25;
+
+function reasonsToWithhold(fit: TracerFit): string[] {
+  const { model, outcome, reason, parameters, notIdentifiable } = fit;
   const needed = parameters.filter(({ name }) => isTracerParameter(name));
   const floating = needed.filter(({ name }) => notIdentifiable.includes(name)).map(({ name }) => name);
   const hint = (name: string, value: number) => {
@@ -52,10 +64,15 @@ function reasonsToWithhold({ model, outcome, reason, parameters, notIdentifiable
   };
   return [
     ...(outcome === "converged" ? [] : [`the fit ended early (${outcome}): ${reason}`]),
+    ...(fit.uncertaintyBasis === "stated-sigma" && fit.reducedChiSquared > refutedBy
+      ? [
+          `the data refute the model: chi2/dof is ${fit.reducedChiSquared.toPrecision(3)}, misses of ${Math.sqrt(fit.reducedChiSquared).toPrecision(2)} stated standard deviations`,
+        ]
+      : []),
     ...(floating.length === 0 ? [] : [`the data do not determine ${floating.join(", ")}`]),
     ...needed
       .filter(({ name, value, atBound }) => atBound && !isSoundAtBound(name, value))
-      .map(({ name, value }) => `${name} ended at its bound (${value.toPrecision(4)})${hint(name, value)}`),
+      .map(({ name, value, unit }) => `${name} ended at its bound (${shownBound(value, unit)})${hint(name, value)}`),
   ];
 }
 
@@ -99,9 +116,16 @@ function tracerDocument(facts: MeasuredFacts, fit: TracerFit, inputs: readonly F
       sizes: sizesDocument(fit),
     },
     ...(uncertainties === undefined ? {} : { uncertainties }),
-    cautions: fit.advisories
-      .filter(({ code }) => code !== "assumed-fact" && code !== "file-finding")
-      .map(({ message }) => message),
+    cautions: [
+      ...fit.advisories
+        .filter(({ code }) => code !== "assumed-fact" && code !== "file-finding")
+        .map(({ message }) => message),
+      ...(fit.withInadequacy.scale > 1
+        ? [
+            `its uncertainties are ${fit.withInadequacy.scale.toPrecision(3)} times the statistical ones, for what the model misses`,
+          ]
+        : []),
+    ],
     ...(coupling === undefined ? {} : { coupling }),
     relaxation,
     environment: { medium: facts.medium, temperature: `${facts.temperature_K} K` },

@@ -73,9 +73,11 @@ export function uncertaintiesDocument(fit: TracerFit, facts: MeasuredFacts): Tra
     saturation_A_per_m === undefined || temperature_K === undefined
       ? undefined
       : widthUncertaintyOfFit_T(fit, { saturation_A_per_m, temperature_K });
+  // What the model misses widens what a tracer is believed to be.
+  const { scale } = fit.withInadequacy;
   const of = (name: string) => {
     const u = named(fit, name)?.standardUncertainty;
-    return u !== undefined && Number.isFinite(u) ? u : undefined;
+    return u !== undefined && Number.isFinite(u) ? scale * u : undefined;
   };
   const [median, logSd, time, coupling] = ["median-diameter", "log-sd", "relaxation-time", "coupling"].map(of);
   const hasPair = sizes.kind === "lognormal" && median !== undefined && logSd !== undefined;
@@ -88,7 +90,7 @@ export function uncertaintiesDocument(fit: TracerFit, facts: MeasuredFacts): Tra
         }
       : {}),
     ...(sizes.kind === "single" && median !== undefined ? { diameter: nm(median) } : {}),
-    ...(width === undefined ? {} : { staticWidth: `${width} T` }),
+    ...(width === undefined ? {} : { staticWidth: `${scale * width} T` }),
     ...(time === undefined ? {} : { relaxationTime: `${time} s` }),
     ...(coupling === undefined || couplingOfFit(fit) === undefined ? {} : { coupling }),
   };

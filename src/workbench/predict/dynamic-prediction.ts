@@ -4,7 +4,9 @@ import {
   type DrivenTracer,
   type DriveRegime,
   driveRegime,
+  equilibriumMagnetisation,
   largestRate,
+  type PeriodicField,
   type PeriodicMagnetisation,
   periodicResponse,
   responseSpectrum,
@@ -15,7 +17,7 @@ import {
 } from "../../physics/index.js";
 import { ensembleOf } from "../thread/tracer-physics.js";
 import type { DriveConditions } from "./drive-conditions.js";
-import { gradientAlong } from "./static-prediction.js";
+import { gradientAlong, staticFieldWidth_T, thresholdField_T } from "./static-prediction.js";
 
 export interface PredictedHarmonic {
   readonly order: number;
@@ -38,8 +40,8 @@ export interface DynamicPrediction {
   /** Field by which the response peaks late (half the distance between the two sweeps' peaks), mu0H. */
   readonly lag_T: number | null;
   readonly note: string;
-  /** Largest dM/dt of one kilogram of Fe, and the voltage that it induces. */
-  readonly peakMomentRate_A_m2_per_kg_s: number;
+  /** Largest dM/dt of one kilogram of Fe, and the voltage that it induces; null for a loop that jumps. */
+  readonly peakMomentRate_A_m2_per_kg_s: number | null;
   readonly peakVoltage_V_per_kg: number | null;
   readonly harmonics: readonly PredictedHarmonic[];
   /** Amplitude ratio of the fifth to the third harmonic of the moment. */
@@ -80,27 +82,29 @@ export function predictDynamic(
   { axis, field, solved }: Pick<DriveConditions, "axis" | "field"> & { readonly solved: PeriodicMagnetisation },
 ): DynamicPrediction {
   const { driven } = drivenTracer(tracer);
-  const { ensemble, coupling } = driven;
   const { magnetisation } = solved;
   const samples = magnetisation.length;
   const field_T = sampleField(field, samples);
-  const ideal = periodicResponse(
-    field,
-    { ensemble, relaxation: { kind: "none" }, coupling },
-    { samples },
-  ).magnetisation;
+  const ideal = equilibriumResponse(field, driven, samples);
+  const threshold = thresholdField_T(tracer) ?? undefined;
+  const staticWidth_T = staticFieldWidth_T(tracer);
+  // A loop that jumps has no largest rate: the figure would be that of the sampling.
+  const jumps = threshold !== undefined && tracer.relaxation.kind === "none";
   const perIron = tracer.core.momentPerIron_A_m2_per_kg;
   const sensitivity = scanner.receive.find((receive) => receive.axis === axis)?.sensitivity_T_per_A;
-  const rate = perIron * largestRate(magnetisation, field.period_s);
+  const rate = jumps ? null : perIron * largestRate(magnetisation, field.period_s);
   const spectrum = responseSpectrum(magnetisation, highestHarmonic);
   const voltage = (momentRate: number) => (sensitivity === undefined ? null : sensitivity * momentRate);
   const order = Array.from({ length: spectrum.amplitude.length - 1 }, (_, k) => k + 1).filter((k) => k % 2 === 1);
   const omega = (2 * Math.PI) / field.period_s;
   const gradient = gradientAlong(Float64Array.from(scanner.selectionField.gradient_T_per_m.flat()), axisIndex(axis));
+  const width = widths(sweepOf(field_T, magnetisation, tracer), gradient);
+  const widening = width.width_T === null || staticWidth_T === null ? undefined : width.width_T / staticWidth_T;
+  const isRelaxing = tracer.relaxation.kind !== "none";
   return {
-    ...widths(sweepOf(field_T, magnetisation, tracer), gradient),
+    ...width,
     peakMomentRate_A_m2_per_kg_s: rate,
-    peakVoltage_V_per_kg: voltage(rate),
+    peakVoltage_V_per_kg: rate === null ? null : voltage(rate),
     harmonics: order.map((k) => ({
       order: k,
       moment_A_m2_per_kg: perIron * spectrum.amplitude[k],
@@ -108,22 +112,26 @@ export function predictDynamic(
       voltage_V_per_kg: voltage(k * omega * perIron * spectrum.amplitude[k]),
     })),
     fifthToThird: spectrum.amplitude[5] / spectrum.amplitude[3],
-    regime: driveRegime(magnetisation, ideal, { field_T }),
+    regime: driveRegime(magnetisation, ideal, { field_T, thresholdField_T: threshold, widening, isRelaxing }),
     solved: { outcome: solved.outcome, detail: solved.detail },
     staticCurve: staticCurve(field_T, driven),
   };
 }
 
-/** Slope from a slow triangle over the same fields, so that chains show what their history leaves of it. */
-function staticCurve(field_T: Float64Array, { ensemble, coupling }: DrivenTracer) {
+/** The response without memory: equilibrium, or for chains the loop that their history leaves. */
+function equilibriumResponse(field: PeriodicField, driven: DrivenTracer, samples: number): Float64Array {
+  const { ensemble, coupling = 0 } = driven;
+  if (coupling === 0) return equilibriumMagnetisation(sampleField(field, samples), driven);
+  return periodicResponse(field, { ensemble, relaxation: { kind: "none" }, coupling }, { samples }).magnetisation;
+}
+
+/** Slope from a slow triangle over the same fields. */
+function staticCurve(field_T: Float64Array, driven: DrivenTracer) {
   const peak_T = field_T.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
   const field = triangleDrive(peak_T, 1);
-  const { magnetisation } = periodicResponse(
-    field,
-    { ensemble, relaxation: { kind: "none" }, coupling },
-    { samples: 1600 },
-  );
-  return sweepResponse(sampleField(field, 1600), magnetisation).forward;
+  // Fixed axes cost an integral for each value.
+  const samples = driven.relaxation.kind === "neel" ? 200 : 1600;
+  return sweepResponse(sampleField(field, samples), equilibriumResponse(field, driven, samples)).forward;
 }
 
 type SweepOutcome =

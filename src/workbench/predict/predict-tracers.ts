@@ -1,4 +1,11 @@
-import { parseDocument, type ScannerModel, type TracerModel, tracerInState } from "../../documents/index.js";
+import {
+  isSameState,
+  parseDocument,
+  type ScannerModel,
+  type SignalRatio,
+  type TracerModel,
+  tracerInState,
+} from "../../documents/index.js";
 import { FerruleError } from "../../errors.js";
 import { type PeriodicMagnetisation, periodicResponse } from "../../physics/index.js";
 import { tracerResponse, WorkerPool } from "../../runtime/index.js";
@@ -6,7 +13,7 @@ import { parseQuantity } from "../../units/index.js";
 import { readTextInput } from "../store/read-input.js";
 import { type DriveConditions, type DriveRequest, driveConditions } from "./drive-conditions.js";
 import { type DynamicPrediction, drivenTracer, predictDynamic } from "./dynamic-prediction.js";
-import { dynamicUncertainty_T } from "./dynamic-uncertainty.js";
+import { type DynamicUncertainty, dynamicUncertainty } from "./dynamic-uncertainty.js";
 import { type RankedTracer, rankTracers } from "./rank-tracers.js";
 import { predictStatic, type StaticPrediction } from "./static-prediction.js";
 import { type WidthUncertainty, widthUncertainty } from "./width-uncertainty.js";
@@ -21,15 +28,16 @@ export interface TracerPrediction extends StaticPrediction {
   readonly drive: Pick<DriveConditions, "axis" | "amplitude_T" | "frequency_Hz" | "waveform">;
   readonly staticUncertainty: WidthUncertainty;
   readonly dynamic: DynamicPrediction;
-  /** k = 1 of the width at the drive; null where it is not known. */
-  readonly dynamicUncertainty_T: number | null;
+  readonly dynamicUncertainty: DynamicUncertainty;
+  /** Measured signal per iron in this state over that in the tracer's own environment; null where none was measured. */
+  readonly signalFactor: SignalRatio | null;
   readonly advisories: readonly string[];
 }
 
 /** Predictions for one drive axis, and their order. */
 export interface PredictedAxis {
   readonly predictions: readonly TracerPrediction[];
-  /** By width at the drive where a tracer states a relaxation, else by static width. */
+  /** By width at the drive as soon as one tracer has one, else by static width. */
   readonly rankedBy: "width at the drive" | "static width";
   readonly ranking: readonly RankedTracer[];
 }
@@ -54,7 +62,10 @@ export async function predictFromFiles(
 ): Promise<PredictedAxis[]> {
   const { scannerFile: file } = request;
   const scanner = parseDocument(readTextInput(file), { file, family: "scanner" }).model;
-  const tracers = request.tracerFiles.map((name) => readTracer(name, request));
+  const tracers = namedApart(
+    request.tracerFiles.map((name) => readTracer(name, request)),
+    request.tracerFiles,
+  );
   const drives = driveConditions(scanner, request);
   const pool = lazyPool();
   const total = tracers.length * drives.length;
@@ -104,6 +115,15 @@ async function solve(
   return (await pool.open()).run(tracerResponse, { drive: data, tracer: driven, samples }, options);
 }
 
+/** Two tracers of one name are told apart by their files. */
+function namedApart(tracers: readonly TracerModel[], files: readonly string[]): TracerModel[] {
+  return tracers.map((tracer, i) =>
+    tracers.some((other, j) => j !== i && other.name === tracer.name)
+      ? { ...tracer, name: `${tracer.name} [${files[i]}]` }
+      : tracer,
+  );
+}
+
 function readTracer(file: string, { medium, temperature }: PredictRequest): TracerModel {
   const { model } = parseDocument(readTextInput(file), { file, family: "tracer" });
   if (medium === undefined && temperature === undefined) return model;
@@ -141,7 +161,8 @@ function predictOne(
     drive: { axis, amplitude_T, frequency_Hz, waveform },
     staticUncertainty,
     dynamic,
-    dynamicUncertainty_T: dynamicUncertainty_T(tracer, drive, {
+    signalFactor: tracer.states.find((state) => isSameState(state, tracer.environment))?.signalFactor ?? null,
+    dynamicUncertainty: dynamicUncertainty(tracer, drive, {
       width_T: dynamic.width_T,
       staticWidth_T: still.staticWidth_T,
       staticUncertainty_T: staticUncertainty.standardUncertainty_T,
@@ -156,7 +177,7 @@ function cautions(tracer: TracerModel, still: StaticPrediction, dynamic: Dynamic
     list.push("combined relaxation adds zero-field rates: at the fields of a drive this can fail; a rough figure only");
   if (tracer.relaxation.kind === "neel" && tracer.relaxation.easyAxes === "random")
     list.push(
-      "fixed, randomly oriented easy axes do not follow the Langevin curve: the static width is that of free axes",
+      "fixed, randomly oriented easy axes do not follow the Langevin curve; precession is left out, so that rates hold for strong damping",
     );
   if (still.thresholdField_T !== null)
     list.push(
@@ -175,14 +196,19 @@ function cautions(tracer: TracerModel, still: StaticPrediction, dynamic: Dynamic
 }
 
 /**
- * By width at the drive as soon as one tracer states a relaxation; those without one are then not ranked, because a static
+ * By width at the drive as soon as one tracer has one; those without one are then not ranked, because a static
  * width is a lower bound and no match for a width at a drive.
  */
 function ranked(predictions: readonly TracerPrediction[]): PredictedAxis {
-  const isDynamic = predictions.some(({ relaxation }) => relaxation.kind !== "none");
-  const widths = predictions.map(({ tracer, staticWidth_T, staticUncertainty, dynamic, dynamicUncertainty_T }) =>
+  const isDynamic = predictions.some(({ dynamic }) => dynamic.width_T !== null);
+  const widths = predictions.map(({ tracer, staticWidth_T, staticUncertainty, dynamic, dynamicUncertainty }) =>
     isDynamic
-      ? { tracer, width_T: dynamic.width_T, standardUncertainty_T: dynamicUncertainty_T, why: dynamic.note }
+      ? {
+          tracer,
+          width_T: dynamic.width_T,
+          standardUncertainty_T: dynamicUncertainty.standardUncertainty_T,
+          why: dynamic.note,
+        }
       : {
           tracer,
           width_T: staticWidth_T,

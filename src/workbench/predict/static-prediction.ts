@@ -5,10 +5,10 @@ import {
   chainWidth_T,
   coresFromNodes,
   ensembleNodes,
+  equilibriumWidth_T,
   initialSlope_per_T,
   spinodal,
   staticTransverseWidth_T,
-  staticWidth_T,
   staticWidthAlong_m,
 } from "../../physics/index.js";
 import { ensembleOf } from "../thread/tracer-physics.js";
@@ -18,9 +18,9 @@ export interface StaticPrediction {
   readonly driveAxis: "x" | "y" | "z";
   /** FWHM of dM/dH, in mu0H; null for chains above the threshold coupling, whose static curve jumps. */
   readonly staticWidth_T: number | null;
-  /** FWHM of M/H, in mu0H; null for coupled chains, whose response across the field is not modelled. */
+  /** FWHM of M/H, in mu0H; null for coupled chains and fixed axes, whose response across the field is not modelled. */
   readonly staticTransverseWidth_T: number | null;
-  /** Along x, y, z; null along a field-free line, and across the drive for coupled chains */
+  /** Along x, y, z; null along a field-free line, and across the drive for coupled chains and fixed axes */
   readonly staticWidth_m: readonly (number | null)[];
   /** Coercive field of chains above the threshold coupling, in mu0H: mean field, an upper estimate. */
   readonly thresholdField_T: number | null;
@@ -47,18 +47,20 @@ export function predictStatic(
   const drive = scanner.driveAxes.find(({ axis }) => axis === driveAxis);
   const receive = scanner.receive.find(({ axis }) => axis === driveAxis);
   const momentPerIron = tracer.core.momentPerIron_A_m2_per_kg;
-  const slope = kappa < 3 ? (initialSlope_per_T(ensemble) * 3) / (3 - kappa) : undefined;
   const alongField = staticFieldWidth_T(tracer);
+  // Axes that cannot turn: the tensor of free axes is not theirs.
+  const isFixed = tracer.relaxation.kind === "neel";
+  const slope = kappa < 3 && !isFixed ? (initialSlope_per_T(ensemble) * 3) / (3 - kappa) : undefined;
   const alongAxis = (axis: "x" | "y" | "z"): number | null => {
     const gradient = gradientAlong(tensor, axisIndex(axis));
     if (gradient === 0) return null;
-    if (kappa > 0) return axis === driveAxis && alongField !== null ? alongField / gradient : null;
+    if (kappa > 0 || isFixed) return axis === driveAxis && alongField !== null ? alongField / gradient : null;
     return staticWidthAlong_m(ensemble, tensor, { drive: unit(driveAxis), along: unit(axis) });
   };
   return {
     driveAxis,
     staticWidth_T: alongField,
-    staticTransverseWidth_T: kappa > 0 ? null : staticTransverseWidth_T(ensemble),
+    staticTransverseWidth_T: kappa > 0 || isFixed ? null : staticTransverseWidth_T(ensemble),
     staticWidth_m: axes.map(alongAxis),
     thresholdField_T: thresholdField_T(tracer),
     momentPerIron_A_m2_per_kg: momentPerIron,
@@ -78,11 +80,12 @@ export function predictStatic(
 /** FWHM of dM/dH of a tracer, chains by their mean field; null where the curve jumps. */
 export function staticFieldWidth_T(tracer: TracerModel): number | null {
   const kappa = tracer.coupling ?? 0;
-  if (kappa === 0) return staticWidth_T(ensembleOf(tracer));
+  if (kappa === 0) return equilibriumWidth_T({ ensemble: ensembleOf(tracer), relaxation: tracer.relaxation });
   return kappa < 3 ? chainWidth_T(ensembleNodes(ensembleOf(tracer), 3), { kappa }) : null;
 }
 
-function thresholdField_T(tracer: TracerModel): number | null {
+/** Coercive field of coupled chains, mu0H; null where they have none. */
+export function thresholdField_T(tracer: TracerModel): number | null {
   const { cores, meanXiPerTesla } = coresFromNodes(ensembleNodes(ensembleOf(tracer), 3));
   const end = spinodal(tracer.coupling ?? 0, { cores });
   return end === undefined ? null : end.coerciveXi / meanXiPerTesla;

@@ -2,6 +2,7 @@ import { parseDocument, type TracerModel } from "../../documents/index.js";
 import { fitDocument } from "../fit/fit-document.js";
 import { figuresOfFit } from "../fit/fit-figures.js";
 import { fitMeasurements, tracerOf } from "../fit/fit-measurements.js";
+import { fitMethods } from "../fit/fit-methods.js";
 import type { Artifact } from "../store/artifact.js";
 import type { ArtifactFiles } from "../store/artifact-store.js";
 import { kernel, pretty } from "./node-common.js";
@@ -32,8 +33,8 @@ export async function tracerNode({ loaded, store, progress, signal }: StudyRun):
       : await store.resolve(
           {
             node: "tracer",
-            method: "log-normal-langevin",
-            methodVersion: 2,
+            method: fitMethods("log-normal-langevin").method,
+            methodVersion: fitMethods("log-normal-langevin").version,
             kernel,
             inputs: {
               curve: tracerCurve.curve.sha256,
