@@ -10,11 +10,15 @@ type Scans = { scans: { name: string; role: string; state?: object }[] };
 let folder: string;
 beforeAll(() => {
   folder = smallStudy();
-  editDocument(folder, "study.json", (study: { tracerCurve?: unknown; tracer: string; comparisonTracers?: unknown }) => {
-    delete study.tracerCurve;
-    delete study.comparisonTracers;
-    study.tracer = "tracer/langevin-25-nm.json";
-  });
+  editDocument(
+    folder,
+    "study.json",
+    (study: { tracerCurve?: unknown; tracer: string; comparisonTracers?: unknown }) => {
+      delete study.tracerCurve;
+      delete study.comparisonTracers;
+      study.tracer = "tracer/langevin-25-nm.json";
+    },
+  );
   editDocument(folder, "tracer/langevin-25-nm.json", (tracer: { states: unknown }) => {
     const measurement = "invented";
     tracer.states = [

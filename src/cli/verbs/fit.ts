@@ -88,7 +88,8 @@ function show(
   { fit, name }: FittedTracer,
   { digest, written }: { digest: string; written: readonly string[] },
 ): void {
-  face.print(`${face.bold(name)}: ${fit.residuals.length} values, ${fit.model}, ${fit.equation}`);
+  face.print(`${face.bold(name)}: ${fit.residuals.length} values, ${fit.model}`);
+  for (const equation of fit.equation.split("; ")) face.print(equation);
   for (const line of alignedTable(parameterRows(fit))) face.print(line);
   const { runs, expectedRuns, pTwoSided } = fit.runsTest;
   const freedom = `${fit.degreesOfFreedom.toFixed(Number.isInteger(fit.degreesOfFreedom) ? 0 : 1)} degrees of freedom`;
@@ -117,7 +118,9 @@ function show(
 }
 
 /** Name, value and what a median belongs to; a number that the data do not determine is not shown as one. */
-function parameterRows({ parameters, derived, notIdentifiable }: FittedTracer["fit"]): string[][] {
+function parameterRows(fit: FittedTracer["fit"]): string[][] {
+  const { parameters, derived, notIdentifiable } = fit;
+  const ranges = "ranges" in fit ? (fit.ranges as Ranges) : undefined;
   const isLoose = (name: string) =>
     notIdentifiable.includes(name) || parameters.some((parameter) => parameter.name === name && parameter.atBound);
   const own = parameters.map(({ name, value, standardUncertainty, unit, atBound }) => [
@@ -126,17 +129,30 @@ function parameterRows({ parameters, derived, notIdentifiable }: FittedTracer["f
       ? "not determined"
       : atBound
         ? `${inShownUnit(value, unit)} (at its bound)`
-        : measuredText(value, standardUncertainty, unit),
+        : (rangeText(ranges, name, unit) ?? measuredText(value, standardUncertainty, unit)),
     weightingOf(name),
   ]);
   // Sizes that are derived follow from median and log-sd.
   const isDerivedLoose = isLoose("median-diameter") || isLoose("log-sd");
   const more = derived.map(({ name, value, standardUncertainty, unit }) => [
     name,
-    isDerivedLoose && /diameter/.test(name) ? "not determined" : measuredText(value, standardUncertainty, unit),
+    isDerivedLoose && /diameter/.test(name)
+      ? "not determined"
+      : (rangeText(ranges, name, unit) ?? measuredText(value, standardUncertainty, unit)),
     weightingOf(name),
   ]);
   return [...own, ...more];
+}
+
+type Ranges = readonly { readonly name: string; readonly value: number; readonly low: number; readonly high: number }[];
+
+/** A free-form value has no standard interval: the quantiles of its replicas stand beside it. */
+function rangeText(ranges: Ranges | undefined, name: string, unit: string): string | undefined {
+  const range = ranges?.find((candidate) => candidate.name === name);
+  if (range === undefined) return undefined;
+  const [scale, shown] = shownUnit(unit);
+  const text = (value: number) => (value * scale).toPrecision(4);
+  return `${text(range.value)} ${shown} (replicas ${text(range.low)} to ${text(range.high)})`;
 }
 
 /** What a size or share counts; the hydrodynamic ones are by number, as the core's. */

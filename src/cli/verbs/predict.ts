@@ -46,12 +46,17 @@ export const addPredict: AddVerb = (program, face) => {
           found: "no scanner",
           accepted: "--scanner FILE, a scanner document such as my-study/scanner.json",
         });
+      const began = performance.now();
+      const timeLeft = (part: number): string => {
+        const elapsed_s = (performance.now() - began) / 1000;
+        return part > 0.05 && elapsed_s > 2 ? `, about ${((elapsed_s * (1 - part)) / part).toFixed(0)} s left` : "";
+      };
       const { predictFromFiles, writeResults } = await import("../../workbench/index.js");
       const axes = await predictFromFiles(
         { tracerFiles, scannerFile: scanner, ...rest },
         {
           signal: face.signal,
-          onProgress: (part) => face.progress(`predicting ${(100 * part).toFixed(0)} %`),
+          onProgress: (part) => face.progress(`predicting ${(100 * part).toFixed(0)} %${timeLeft(part)}`),
         },
       );
       const document = { schema: "urn:ferrule:prediction:1", axes: axes.map(withoutCurves), caution };

@@ -2,7 +2,7 @@ import type { ScannerModel } from "../../documents/index.js";
 import { FerruleError } from "../../errors.js";
 import type { PeriodicField } from "../../physics/index.js";
 import { type Drive, periodicField } from "../../runtime/index.js";
-import { parseQuantity } from "../../units/index.js";
+import { formatQuantity, parseQuantity } from "../../units/index.js";
 
 export const waveforms = ["cosine", "triangle", "pulsed"] as const;
 export type Waveform = (typeof waveforms)[number];
@@ -85,6 +85,12 @@ function dataOf({
   if (waveform !== "pulsed") return { kind: waveform, amplitude_T, frequency_Hz };
   // Without a stated one, a twentieth of the period: near-square, and still a finite voltage.
   const riseTime_s = optional(riseTime, "time", "--rise-time") ?? 0.05 / frequency_Hz;
+  if (riseTime_s * frequency_Hz > 0.5)
+    throw new FerruleError("InvalidValue", {
+      path: "--rise-time",
+      found: `"${riseTime}"`,
+      accepted: `up to half a period, ${formatQuantity(0.5 / frequency_Hz, "time")} at ${formatQuantity(frequency_Hz, "frequency")}`,
+    });
   return { kind: "pulsed", amplitude_T, frequency_Hz, riseTime_s };
 }
 

@@ -96,6 +96,10 @@ describe("predictFromFiles", () => {
     [{ amplitude: "20" }, /--amplitude/],
     [{ amplitude: "-3 mT" }, /above 0/],
     [{ riseTime: "2 us" }, /together with --waveform pulsed/],
+    [
+      { riseTime: "30 us", waveform: "pulsed" },
+      /--rise-time: found "30 us"; accepted: up to half a period, 20\.00 us|\u00b5s/,
+    ],
   ])("refuses %o", async (request, message) => {
     await expect(predict([textbook], request)).rejects.toThrow(message);
   });
