@@ -28,9 +28,10 @@ export function requireData({ field_T, magnetisation }: MagnetisationCurve, p: n
   const refuse = (found: string, accepted: string): never => {
     throw new FerruleError("NotIdentifiable", { path: "curve", found, accepted });
   };
-  const distinct = new Set(Array.from(field_T, Math.abs)).size;
-  if (distinct <= p)
-    refuse(`${distinct} different field strengths`, `at least ${p + 1}, for ${p} parameters and a check`);
+  const strengths = new Set<number>();
+  for (let i = 0; i < field_T.length && strengths.size <= p; i++) strengths.add(Math.abs(field_T[i]));
+  if (strengths.size <= p)
+    refuse(`${strengths.size} different field strengths`, `at least ${p + 1}, for ${p} parameters and a check`);
   if (magnetisation.every((value) => value === 0)) refuse("a magnetisation of zero throughout", "a magnetised sample");
 }
 

@@ -55,7 +55,34 @@ export function fitLogNormal(curve: MagnetisationCurve, { background = "free" }:
 
 /** Lowest chi2 over the starts; a start that fails to converge still counts when no other does better. */
 function bestFit(curve: MagnetisationCurve, conditions: CoreConditions, slope: SlopeBounds): LeastSquaresResult {
-  const { field_T, magnetisation: observed, sigma } = curve;
+  const starts = logNormalStarts(curve, conditions).map((start) => {
+    start[3] = Math.min(slope.maximum, Math.max(slope.minimum, 0));
+    return start;
+  });
+  const tried = curve.field_T.length > 2 * triedRows ? thinnedRows(curve) : curve;
+  const best = fitFrom(tried, starts, { conditions, slope });
+  return tried === curve ? best : fitFrom(curve, [best.parameters], { conditions, slope });
+}
+
+/** On a long table the starts are tried on this many rows, evenly picked; only the best is followed on all. */
+const triedRows = 4000;
+
+function thinnedRows(curve: MagnetisationCurve): Pick<MagnetisationCurve, "field_T" | "magnetisation" | "sigma"> {
+  const every = Math.floor(curve.field_T.length / triedRows);
+  const pick = (values: Float64Array) => values.filter((_, i) => i % every === 0);
+  const { field_T, magnetisation, sigma } = curve;
+  return {
+    field_T: pick(field_T),
+    magnetisation: pick(magnetisation),
+    ...(sigma === undefined ? {} : { sigma: pick(sigma) }),
+  };
+}
+
+function fitFrom(
+  { field_T, magnetisation: observed, sigma }: Pick<MagnetisationCurve, "field_T" | "magnetisation" | "sigma">,
+  starts: readonly Float64Array[],
+  { conditions, slope }: { conditions: CoreConditions; slope: SlopeBounds },
+): LeastSquaresResult {
   const grid = fieldGrid(field_T);
   const model = (parameters: Float64Array, out: Float64Array) =>
     logNormalCurve(field_T, parameters, { ...conditions, out, grid });
@@ -64,10 +91,7 @@ function bestFit(curve: MagnetisationCurve, conditions: CoreConditions, slope: S
     lower: [0, diameterBounds_m.lower, logSdBounds.lower, slope.minimum],
     upper: [Infinity, diameterBounds_m.upper, logSdBounds.upper, slope.maximum],
   };
-  const fits = logNormalStarts(curve, conditions).map((start) => {
-    start[3] = Math.min(slope.maximum, Math.max(slope.minimum, 0));
-    return leastSquares({ model, observed, sigma }, start, options);
-  });
+  const fits = starts.map((start) => leastSquares({ model, observed, sigma }, start, options));
   return fits.reduce((best, each) => (each.chiSquared < best.chiSquared ? each : best));
 }
 
