@@ -47,7 +47,7 @@ export const addFit: AddVerb = (program, face, setExitCode) => {
       const { finishInSlices } = await import("../../numerics/index.js");
       face.progress("fitting ...");
       const fitted = await finishInSlices(fitSteps({ files, descriptors: descriptor, model, relaxation }), {
-        signal: face.signal,
+        // No signal is read: Ctrl-C ends the process at once, in the middle of a step too, and results are written whole or not.
         onProgress: (part) => face.progress(`fitting ${(100 * part).toFixed(0)} %`),
       });
       const document = fitDocument(fitted);
