@@ -31,7 +31,6 @@ export type { TracerModel, TracerUncertainties } from "./tracer/tracer-model.js"
 export type { TracerDocument } from "./tracer/tracer-schema.js";
 export {
   isSameState,
-  type SignalRatio,
   type StateChange,
   type StateName,
   stateChange,

@@ -16,6 +16,7 @@ export {
 } from "./detection/currie.js";
 export { measureFormulas } from "./formulas.js";
 export { answerIronMass, type RegionReading } from "./iron-mass/answer-iron-mass.js";
+export type { SignalRatio } from "./iron-mass/line-in-state.js";
 export {
   type LabelledRegion,
   type RegionErrors,

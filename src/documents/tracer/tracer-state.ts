@@ -1,4 +1,5 @@
 import { FerruleError } from "../../errors.js";
+import type { SignalRatio } from "../../measure/index.js";
 import { type Medium, sameTemperature_K } from "./states-field.js";
 import type { TracerModel } from "./tracer-model.js";
 
@@ -6,12 +7,6 @@ import type { TracerModel } from "./tracer-model.js";
 export interface StateName {
   readonly medium: Medium;
   readonly temperature_K: number;
-}
-
-/** Signal per iron in one state over that in another, k = 1. */
-export interface SignalRatio {
-  readonly value: number;
-  readonly standardUncertainty: number;
 }
 
 export const stateWords = ({ medium, temperature_K }: StateName): string =>

@@ -2,11 +2,11 @@ import {
   isSameState,
   parseDocument,
   type ScannerModel,
-  type SignalRatio,
   type TracerModel,
   tracerInState,
 } from "../../documents/index.js";
 import { FerruleError } from "../../errors.js";
+import type { SignalRatio } from "../../measure/index.js";
 import { type PeriodicMagnetisation, periodicResponse } from "../../physics/index.js";
 import { tracerResponse, WorkerPool } from "../../runtime/index.js";
 import { parseQuantity } from "../../units/index.js";
