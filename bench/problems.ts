@@ -4,6 +4,7 @@ import { fileURLToPath } from "node:url";
 import { fitLogNormal, type MagnetisationCurve } from "../src/measure/index.js";
 import { fourierPlan, stream } from "../src/numerics/index.js";
 import { langevinEach, relativeMagnetisation } from "../src/physics/index.js";
+import { fieldSourceProblems } from "./field-sources.js";
 import { macrospinProblems } from "./macrospin.js";
 import type { Problem } from "./measure.js";
 import { relaxationProblems } from "./relaxation.js";
@@ -16,6 +17,7 @@ export function problems(): Problem[] {
     ...transforms(),
     ...relaxationProblems(),
     ...macrospinProblems(),
+    ...fieldSourceProblems(),
     ...coldStarts(),
   ];
 }

@@ -43,6 +43,7 @@ export {
 } from "./solvers/stopping.js";
 export { betaQuantile } from "./special/beta-quantile.js";
 export { chiSquareCdf, chiSquareQuantile } from "./special/chi-square.js";
+export { cel, ellipticE, ellipticK, ellipticKE } from "./special/elliptic.js";
 export { erf, erfc } from "./special/erf.js";
 export { incompleteBeta } from "./special/incomplete-beta.js";
 export { incompleteGamma } from "./special/incomplete-gamma.js";
