@@ -7,6 +7,9 @@ export {
   calibrationLine,
   inverseCalibration,
 } from "./calibration/calibration-line.js";
+export { type AllanPoint, allanDeviation } from "./detection/allan-deviation.js";
+export { type AllanFeatures, allanFeatures } from "./detection/allan-features.js";
+export { type ConstantLimits, constantLimits } from "./detection/constant-limits.js";
 export type { CountingLimits } from "./detection/currie.js";
 export {
   exactKnownBlankLimits,
@@ -14,6 +17,12 @@ export {
   knownBlankLimits,
   pairedLimits,
 } from "./detection/currie.js";
+export {
+  type DetectionOverTime,
+  detectionOverTime,
+  type RelativeInstability,
+} from "./detection/detection-over-time.js";
+export { type HarmonicChannel, type MassDetection, massDetection } from "./detection/mass-detection.js";
 export { measureFormulas } from "./formulas.js";
 export { answerIronMass, type RegionReading } from "./iron-mass/answer-iron-mass.js";
 export type { SignalRatio } from "./iron-mass/line-in-state.js";
