@@ -1,20 +1,35 @@
 /** Front door of the figures layer: data -> SVG with its numbers. The plot library loads at the first figure. */
 
+export type { BindingLimits } from "./binding-panel.js";
+export type { BoreOutline, FieldFreeMark } from "./bore-outline.js";
 export { type BudgetFigureData, budgetFigure, largestTerm } from "./budget.js";
 export { type CalibrationFigureData, calibrationFigure } from "./calibration.js";
 export type { CurveFitFigureData, CurveFitFigureOptions } from "./curve-fit.js";
 export { curveFitFigure } from "./curve-fit.js";
 export { type DiscrepancyFigureData, discrepancyFigure } from "./discrepancy.js";
+export { type FieldSlice, type FieldSliceFigureData, fieldSliceFigure } from "./field-slice.js";
 export type { Figure, FigureColumn } from "./figure.js";
 export { figureCsv } from "./figure.js";
 export type { FigureDocument } from "./figure-document.js";
+export { type GradientErrorFigureData, gradientErrorFigure } from "./gradient-error.js";
+export type { LimitBar, LimitGroup } from "./limit-bar-panel.js";
+export { type LimitBarsFigureData, limitBarsFigure } from "./limit-bars.js";
+export { type ExposedClass, limitCaution, verdictWords } from "./limit-words.js";
 export type { MapSlicesFigureData, MapSlicesFigureOptions } from "./map-slices.js";
 export { mapSlicesFigure } from "./map-slices.js";
 export { type MassesFigureData, massesFigure } from "./masses.js";
 export { palette } from "./palette.js";
+export type { PlaneName, PlaneValues } from "./plane-cells.js";
 export { type PredictedCurves, type PredictionFigureData, predictionFigure } from "./prediction.js";
 export type { RegionSlicesFigureData } from "./region-slices.js";
 export { regionSlicesFigure } from "./region-slices.js";
+export { type SensitivityFigureData, sensitivityFigure } from "./sensitivity.js";
+export type { SensitivityProfile } from "./sensitivity-profile.js";
 export { type SizeCurve, type SizeDistributionFigureData, sizeDistributionFigure } from "./size-distribution.js";
 export { type SpectrumFitFigureData, spectrumFitFigure } from "./spectrum-fit.js";
 export { type SusceptibilityFitFigureData, susceptibilityFitFigure } from "./susceptibility-fit.js";
+export type { SweepAxis } from "./sweep-axis.js";
+export type { TradeOffPanel } from "./sweep-panel.js";
+export { type TradeOffFigureData, tradeOffFigure } from "./trade-off.js";
+export type { TradeOffLine, TradeOffLinesFigureData, TradeOffLinesPanel } from "./trade-off-lines.js";
+export { tradeOffLinesFigure } from "./trade-off-lines.js";
