@@ -37,7 +37,7 @@ describe("formulas, asked as a person asks them", () => {
     for (const { row } of truth.formulas) counts[row] = (counts[row] ?? 0) + 1;
     expect(counts).toEqual({
       W1: 7, W2: 7, W5: 4, W6: 2, W9: 4, W10: 4, W12: 4, W15: 3, W16: 3, W17: 2, W18: 6, W19: 3, W20: 3, W22: 2, W23: 3,
-      W31: 6, W32: 4, M22: 3, M23: 2, N10: 4, N14: 3, G1: 8,
+      W26: 8, W27: 4, W28: 2, W31: 6, W32: 4, W34: 2, W35: 2, W36: 1, W37: 2, W38: 2, W42: 1, E12: 1, M22: 3, M23: 2, N10: 4, N14: 3, G1: 8,
       "S8, 1 axis": 1, "S8, 2 axes": 1, "table, 310.15 K": 1,
       "published medians": 1, "surprise 1": 2, "surprise 12": 1,
     }); // biome-ignore format: a table of counts

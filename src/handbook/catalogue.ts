@@ -1,11 +1,16 @@
 import { FerruleError } from "../errors.js";
 import { measureFormulas } from "../measure/index.js";
 import { physicsFormulas } from "../physics/index.js";
+import { safetyFormulas } from "../safety/index.js";
 import type { Formula } from "../units/index.js";
 import { didYouMean } from "./nearest-name.js";
 
 /** Every published formula that the layers below declare, in the order of the signal path. */
-export const catalogue: readonly Formula[] = withUniqueNames([...physicsFormulas, ...measureFormulas]);
+export const catalogue: readonly Formula[] = withUniqueNames([
+  ...physicsFormulas,
+  ...measureFormulas,
+  ...safetyFormulas,
+]);
 
 /** The formula of that name, or a refusal that names the nearest one. */
 export function findFormula(name: string): Formula {

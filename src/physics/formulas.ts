@@ -10,12 +10,20 @@ import {
   xSpaceResolutionTransverseFormula,
 } from "./particle/point-spread-formulas.js";
 import { lognormalMomentFormula, volumeMedianFormula } from "./particle/size-formulas.js";
+import { johnsonNoiseFormula } from "./receive/thermal-noise.js";
 import { driveHarmonicFormula, fokkerPlanckHarmonicFormula } from "./relaxation/harmonic-formulas.js";
 import { brownTimeFormula, debyeResponseFormula, neelTimeFormula } from "./relaxation/relaxation-formulas.js";
 import { fieldFreeSpeedFormula, partialFovFormula } from "./signal/field-free-motion.js";
 import { lissajousPeriodFormula } from "./signal/lissajous.js";
 import { peakMomentRateFormula } from "./signal/peak-moment-rate.js";
 import { reciprocityVoltageFormula } from "./signal/reciprocity.js";
+import {
+  helmholtzFieldFormula,
+  loopFieldFormula,
+  maxwellGradientFormula,
+  solenoidFieldFormula,
+} from "./sources/coil-formulas.js";
+import { halbachFieldFormula } from "./sources/halbach-formula.js";
 
 /** The formulas that this layer declares beside its functions, for the handbook to collect. */
 export const physicsFormulas: readonly Formula[] = [
@@ -44,4 +52,10 @@ export const physicsFormulas: readonly Formula[] = [
   lissajousPeriodFormula,
   peakMomentRateFormula,
   reciprocityVoltageFormula,
+  loopFieldFormula,
+  helmholtzFieldFormula,
+  maxwellGradientFormula,
+  solenoidFieldFormula,
+  halbachFieldFormula,
+  johnsonNoiseFormula,
 ];
