@@ -3,6 +3,7 @@ import { phantomFamily } from "./phantom/phantom-family.js";
 import { protocolFamily } from "./protocol/protocol-family.js";
 import { scannerFamily } from "./scanner/scanner-family.js";
 import { studyFamily } from "./study/study-family.js";
+import { sweepFamily } from "./sweep/sweep-family.js";
 import { tracerFamily } from "./tracer/tracer-family.js";
 
 /** Every kind of document, by name, in the order of the thread: tracer -> scanner -> scan -> answer. */
@@ -12,6 +13,7 @@ export const families = {
   protocol: protocolFamily,
   phantom: phantomFamily,
   study: studyFamily,
+  sweep: sweepFamily,
 } as const;
 
 export type FamilyName = keyof typeof families;

@@ -17,15 +17,33 @@ export type { AxisPositions } from "./protocol/axis-positions.js";
 export { checkExecutable } from "./protocol/check-executable.js";
 export type { ProtocolModel } from "./protocol/protocol-model.js";
 export type { ProtocolDocument } from "./protocol/protocol-schema.js";
-export type { ReceiveModel, ScannerModel } from "./scanner/scanner-model.js";
+export type { CoilModel, ConductorModel } from "./scanner/coil-field.js";
+export {
+  alternatingResistance_Ohm,
+  type CoilElectrics,
+  type CoilNeeds,
+  coilElectrics,
+  driveNeeds,
+  fieldPerAmpere_T_per_A,
+} from "./scanner/coil-needs.js";
+export type { WaveformModel } from "./scanner/drive-field.js";
+export { physicalCoil } from "./scanner/physical-coil.js";
+export type { Bore } from "./scanner/real-selection.js";
+export { directFeedthrough_V, feedthroughAtDigitiser_V } from "./scanner/receive-feedthrough.js";
+export type { ReceiveChainModel, ReceiveModel } from "./scanner/receive-model.js";
+export type { DriveAxisModel, ScannerModel, SelectionFieldModel, ShiftFieldModel } from "./scanner/scanner-model.js";
 export type { ScannerDocument } from "./scanner/scanner-schema.js";
+export { coilSources, fieldSourcesOf, type SelectionSources } from "./scanner/selection-field.js";
 export type { Tensor3, Topology } from "./scanner/selection-tensor.js";
+export type { SubjectModel } from "./scanner/subject-field.js";
 export type { Question } from "./study/question-field.js";
 export type { ReconstructionSettings } from "./study/reconstruction-field.js";
 export type { RegionShapeModel } from "./study/region-shape.js";
 export type { SimulationSettings } from "./study/simulation-field.js";
 export type { StudyCalibration, StudyModel, StudyRegion, StudyScan } from "./study/study-model.js";
 export type { StudyDocument } from "./study/study-schema.js";
+export type { Prices, SweepAxes, SweepCase, SweepModel } from "./sweep/sweep-model.js";
+export type { SweepDocument } from "./sweep/sweep-schema.js";
 export { type Medium, media, type TracerState } from "./tracer/states-field.js";
 export type { TracerModel, TracerUncertainties } from "./tracer/tracer-model.js";
 export type { TracerDocument } from "./tracer/tracer-schema.js";

@@ -15,7 +15,12 @@ export interface ProtocolModel {
   };
   readonly sampling: { readonly rate_per_s: number; readonly samplesPerPeriod: number };
   /** Positions of the field-free centre; in time the drive axis runs fastest, then the others in the order x, y, z. */
-  readonly raster: { readonly axes: Readonly<Record<Axis, AxisPositions>>; readonly patchCount: number };
+  readonly raster: {
+    readonly axes: Readonly<Record<Axis, AxisPositions>>;
+    readonly patchCount: number;
+    /** Moved by the bed; every other axis by shift fields. */
+    readonly bedAxis?: Axis | undefined;
+  };
   readonly periodsPerPatch: number;
   readonly settleTime_s: number;
   readonly empties?: { readonly everyPatches: number; readonly periods: number } | undefined;
@@ -41,7 +46,7 @@ export function toProtocolModel(parsed: ParsedProtocol): ProtocolModel {
       rate_per_s: sampling.rate,
       samplesPerPeriod: Math.round(samplesPerPeriod(drive.frequency, sampling.rate)),
     },
-    raster: { axes, patchCount: axes.x.count * axes.y.count * axes.z.count },
+    raster: { axes, patchCount: axes.x.count * axes.y.count * axes.z.count, bedAxis: raster.bed },
     periodsPerPatch,
     settleTime_s: settleTime,
     empties: empties === undefined ? undefined : { everyPatches: empties.every, periods: empties.periods },

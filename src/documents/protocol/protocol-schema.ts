@@ -19,6 +19,7 @@ const driveField = z.strictObject({
 const rasterField = z
   .strictObject({
     axes: z.strictObject({ x: axisPositionsField, y: axisPositionsField, z: axisPositionsField }),
+    bed: axisField("axis along which the bed moves the object, instead of a shift field").optional(),
   })
   .meta({
     description:

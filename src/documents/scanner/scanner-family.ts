@@ -1,6 +1,6 @@
 import { defineFamily } from "../document-family.js";
-import { toScannerModel } from "./scanner-model.js";
 import { scannerSchema } from "./scanner-schema.js";
+import { toScannerModel } from "./to-scanner-model.js";
 
 export const scannerFamily = defineFamily({
   name: "scanner",
