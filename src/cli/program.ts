@@ -8,6 +8,7 @@ import { addFormula } from "./verbs/formula.js";
 import { addHelp } from "./verbs/help.js";
 import { addInspect } from "./verbs/inspect.js";
 import { addNew } from "./verbs/new.js";
+import { addPlan } from "./verbs/plan.js";
 import { addPredict } from "./verbs/predict.js";
 import { addRun } from "./verbs/run.js";
 import { addSteps } from "./verbs/steps.js";
@@ -17,6 +18,7 @@ const verbs: readonly AddVerb[] = [
   addNew,
   addFit,
   addPredict,
+  addPlan,
   addSteps,
   addRun,
   addInspect,

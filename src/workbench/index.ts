@@ -7,6 +7,11 @@ export { curveModelNames, relaxationNames } from "./fit/fit-choice.js";
 export { fitDocument } from "./fit/fit-document.js";
 export { figuresOfFit, goodnessWords } from "./fit/fit-figures.js";
 export { type FitRequest, type FittedTracer, fitMeasurements, fitSteps } from "./fit/fit-measurements.js";
+export { readSweep } from "./plan/read-sweep.js";
+export { runSweep, type SweepResult, type SweptCase } from "./plan/run-sweep.js";
+export type { SteeperTracer } from "./plan/steeper-tracer.js";
+export { sweepFigures } from "./plan/sweep-figures.js";
+export { sweepCsv, sweepReport } from "./plan/sweep-report.js";
 export { waveforms } from "./predict/drive-conditions.js";
 export type { DynamicPrediction } from "./predict/dynamic-prediction.js";
 export {
@@ -17,6 +22,12 @@ export {
 } from "./predict/predict-tracers.js";
 export { figureOfPrediction } from "./predict/prediction-figure.js";
 export { predictStatic, type StaticPrediction } from "./predict/static-prediction.js";
+export { analyseScanner, type ScannerAnalysis, type ScannerRequest } from "./scanner/analyse-scanner.js";
+export { instabilityFromEmpties } from "./scanner/empties-file.js";
+export { ironDoseOf } from "./scanner/iron-dose-of.js";
+export { readScanner } from "./scanner/read-scanner.js";
+export { scannerFigures } from "./scanner/scanner-figures.js";
+export { scannerReport } from "./scanner/scanner-report.js";
 export type { Artifact } from "./store/artifact.js";
 export { type ListedArtifact, listArtifacts, removeAbandonedParts } from "./store/artifact-list.js";
 export { type ArtifactSpec, nodeName } from "./store/artifact-spec.js";

@@ -40,6 +40,8 @@ export function documentSummary(parsed: ParsedDocument): Readonly<Record<string,
       return { name, origin: parsed.model.origin, objects: parsed.model.objects.length, iron_kg: ironOf(parsed) };
     case "study":
       return studySummary(parsed);
+    case "sweep":
+      return { name, origin: parsed.model.origin, cases: parsed.document.cases, over: parsed.document.over };
   }
 }
 

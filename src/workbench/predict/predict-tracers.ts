@@ -7,14 +7,14 @@ import {
 } from "../../documents/index.js";
 import { FerruleError } from "../../errors.js";
 import type { SignalRatio } from "../../measure/index.js";
-import { type PeriodicMagnetisation, periodicResponse } from "../../physics/index.js";
-import { tracerResponse, WorkerPool } from "../../runtime/index.js";
+import type { PeriodicMagnetisation } from "../../physics/index.js";
 import { parseQuantity } from "../../units/index.js";
 import { readTextInput } from "../store/read-input.js";
 import { type DriveConditions, type DriveRequest, driveConditions } from "./drive-conditions.js";
-import { type DynamicPrediction, drivenTracer, predictDynamic } from "./dynamic-prediction.js";
+import { type DynamicPrediction, predictDynamic } from "./dynamic-prediction.js";
 import { type DynamicUncertainty, dynamicUncertainty } from "./dynamic-uncertainty.js";
 import { type RankedTracer, rankTracers } from "./rank-tracers.js";
+import { lazyPool, type RunOptions, solveResponse } from "./solve-response.js";
 import { predictStatic, type StaticPrediction } from "./static-prediction.js";
 import { type WidthUncertainty, widthUncertainty } from "./width-uncertainty.js";
 
@@ -50,11 +50,6 @@ export interface PredictRequest extends DriveRequest {
   readonly temperature?: string | undefined;
 }
 
-interface RunOptions {
-  readonly signal?: AbortSignal | undefined;
-  readonly onProgress?: ((fraction: number) => void) | undefined;
-}
-
 /** Reads tracers and scanner and predicts each tracer for each drive. Reads files, writes none. */
 export async function predictFromFiles(
   request: PredictRequest,
@@ -75,7 +70,7 @@ export async function predictFromFiles(
       const predictions: TracerPrediction[] = [];
       for (const [t, tracer] of tracers.entries()) {
         const report = (part: number) => onProgress?.((d * tracers.length + t + part) / total);
-        const solved = await solve(tracer, drive, { pool, signal, onProgress: report });
+        const solved = await solveResponse(tracer, drive, { pool, signal, onProgress: report });
         predictions.push(predictOne(tracer, scanner, { drive, solved }));
         report(1);
       }
@@ -85,34 +80,6 @@ export async function predictFromFiles(
     await pool.close();
   }
   return axes;
-}
-
-/** Workers are started by the first tracer that needs them. */
-function lazyPool() {
-  let opened: Promise<WorkerPool> | undefined;
-  return {
-    open: () => {
-      opened ??= WorkerPool.open();
-      return opened;
-    },
-    close: async () => (await opened)?.close(),
-  };
-}
-
-/** Costly models on the pool, which a request to stop ends at once; the others here and now. */
-async function solve(
-  tracer: TracerModel,
-  { data, field }: DriveConditions,
-  { pool, signal, onProgress }: RunOptions & { readonly pool: ReturnType<typeof lazyPool> },
-): Promise<PeriodicMagnetisation> {
-  const { driven, samples, isCostly } = drivenTracer(tracer);
-  if (!isCostly) {
-    if (signal?.aborted)
-      throw new FerruleError("Cancelled", { found: "a request to stop", accepted: "running to the end" });
-    return periodicResponse(field, driven, { samples });
-  }
-  const options = { ...(signal === undefined ? {} : { signal }), ...(onProgress === undefined ? {} : { onProgress }) };
-  return (await pool.open()).run(tracerResponse, { drive: data, tracer: driven, samples }, options);
 }
 
 /** Two tracers of one name are told apart by their files. */

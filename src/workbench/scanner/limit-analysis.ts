@@ -1,0 +1,142 @@
+import type { DriveAxisModel, ScannerModel } from "../../documents/index.js";
+import { fieldAtPoint } from "../../physics/index.js";
+import {
+  type Drive,
+  type DriveWaveform,
+  firstLimits,
+  type IronDose,
+  ironDoseLimits,
+  type LimitBand,
+  type LimitClass,
+  type LimitLine,
+  limitBands,
+  researchUse,
+  staffLimits,
+  subjectLimits,
+  usualCautions,
+} from "../../safety/index.js";
+import { bodyAxis, scannerBody } from "./scanner-body.js";
+import { coilSourcesAt, selectionSources } from "./scanner-fields.js";
+
+export interface LimitAnalysis {
+  readonly subject: string;
+  readonly lines: readonly LimitLine[];
+  readonly bands: readonly LimitBand[];
+  /** Within each class, never across classes. */
+  readonly first: Partial<Record<LimitClass, LimitBand>>;
+  readonly notice: string;
+  readonly cautions: readonly string[];
+  readonly advisories: readonly string[];
+}
+
+/** The scanner at its largest fields beside every limit that we know, for what lies in it and for staff beside it. */
+export function limitAnalysis(
+  scanner: ScannerModel,
+  { dose }: { readonly dose?: IronDose | undefined } = {},
+): LimitAnalysis {
+  const { body, advisories } = scannerBody(scanner);
+  const staff = staffLines(scanner);
+  const lines = [
+    ...subjectLimits({
+      body,
+      drives: scanner.driveAxes.map((drive) => driveOf(drive, scanner)),
+      shifts: scanner.shiftFields.flatMap(({ axis, range_T, slew_T_per_s }) =>
+        slew_T_per_s === undefined
+          ? []
+          : [{ axis: bodyAxis(axis, scanner.bore.axis), amplitude_T: range_T, slew_T_per_s }],
+      ),
+    }),
+    ...staff.lines,
+    ...(dose === undefined ? [] : ironDoseLimits(dose)),
+  ];
+  const bands = limitBands(lines);
+  return {
+    subject: body.part,
+    lines,
+    bands,
+    first: firstLimits(bands),
+    notice: researchUse,
+    cautions: usualCautions,
+    advisories: [
+      ...advisories,
+      ...(scanner.bore.axis === "z"
+        ? []
+        : [`limits name the body's axes: its z lies along the bore, ${scanner.bore.axis}`]),
+      ...slewAdvisories(scanner),
+      ...staff.advisories,
+    ],
+  };
+}
+
+export function driveOf(
+  { axis, maximumAmplitude_T, frequency_Hz, waveform }: DriveAxisModel,
+  { bore, duty }: Pick<ScannerModel, "bore" | "duty">,
+): Drive {
+  return {
+    axis: bodyAxis(axis, bore.axis),
+    amplitude_T: maximumAmplitude_T,
+    frequency_Hz,
+    waveform: waveformOf(waveform),
+    duty,
+  };
+}
+
+function waveformOf({ kind, edge_s }: DriveAxisModel["waveform"]): DriveWaveform {
+  if (kind === "trapezoid") return { kind, rampTime_s: edge_s };
+  return kind === "pulsed" ? { kind, riseTime_s: edge_s } : { kind };
+}
+
+function slewAdvisories({ shiftFields }: ScannerModel): string[] {
+  return shiftFields
+    .filter(({ slew_T_per_s }) => slew_T_per_s === undefined)
+    .map(({ axis }) => `shift ${axis} states no slew: its nerve stimulation is not in the limits`);
+}
+
+/** Stray fields at the stated place of staff, along the bore's axis (the largest of the six directions). */
+function staffLines(scanner: ScannerModel): { lines: LimitLine[]; advisories: string[] } {
+  const { staffDistance_m, driveAxes } = scanner;
+  if (staffDistance_m === undefined)
+    return {
+      lines: [],
+      advisories: ["no place of staff is stated (staffDistance): stray fields are not in the limits"],
+    };
+  const place = `${staffDistance_m} m from the centre`;
+  const known = driveAxes.filter((drive) => drive.coil !== undefined);
+  const stray = known.map((drive) => ({
+    place,
+    frequency_Hz: drive.frequency_Hz,
+    amplitude_T: largestAt(coilSourcesAt(drive), staffDistance_m),
+  }));
+  const selection = selectionSources(scanner);
+  return {
+    lines: staffLimits({
+      stray: strongestPerFrequency(stray),
+      staticStray: selection.length === 0 ? [] : [{ place, amplitude_T: largestAt(selection, staffDistance_m) }],
+    }),
+    advisories: [
+      ...(known.length < driveAxes.length ? ["a drive without a coil has no stray field that could be computed"] : []),
+      ...(selection.length === 0 ? ["an ideal selection field has no stray field that could be computed"] : []),
+      "stray fields are those of the bare coils: no shield, yoke or building steel",
+    ],
+  };
+}
+
+/** Drives of one frequency act together: their peaks are added, an upper figure. */
+function strongestPerFrequency<Field extends { readonly frequency_Hz: number; readonly amplitude_T: number }>(
+  fields: readonly Field[],
+): Field[] {
+  const all = [...new Set(fields.map(({ frequency_Hz }) => frequency_Hz))];
+  return all.map((frequency_Hz) => {
+    const same = fields.filter((field) => field.frequency_Hz === frequency_Hz);
+    return { ...same[0], amplitude_T: same.reduce((sum, { amplitude_T }) => sum + amplitude_T, 0) };
+  });
+}
+
+function largestAt(sources: Parameters<typeof fieldAtPoint>[0], distance_m: number): number {
+  const directions = [0, 1, 2].flatMap((axis) => [1, -1].map((sign) => [0, 1, 2].map((i) => (i === axis ? sign : 0))));
+  return Math.max(
+    ...directions.map(([x, y, z]) =>
+      Math.hypot(...fieldAtPoint(sources, [x * distance_m, y * distance_m, z * distance_m])),
+    ),
+  );
+}
