@@ -1,4 +1,4 @@
-/** One problem of a fixed size; `run` does it once. Problems that are compared stand side by side in one list. */
+/** One problem of a fixed size; `run` does it once (a promise is awaited). Problems that are compared stand side by side in one list. */
 export interface Problem {
   readonly name: string;
   readonly size: string;
@@ -23,12 +23,15 @@ export interface Timing {
  * Times every problem in interleaved rounds, after `warmUp` rounds that are thrown away. Absolute times drift on a shared
  * machine; the ratio of two problems within one round does not.
  */
-export function measure(problems: readonly Problem[], { rounds = 15, warmUp = 3 } = {}): Timing[] {
+export async function measure(problems: readonly Problem[], { rounds = 15, warmUp = 3 } = {}): Promise<Timing[]> {
   const samples = new Map<string, number[]>(problems.map(({ name }) => [name, []]));
   for (let round = -warmUp; round < rounds; round++)
     for (const { name, run, repeats = 1 } of problems) {
       const began = performance.now();
-      for (let i = 0; i < repeats; i++) run();
+      for (let i = 0; i < repeats; i++) {
+        const running = run();
+        if (running instanceof Promise) await running;
+      }
       if (round >= 0) samples.get(name)!.push((performance.now() - began) / 1000 / repeats);
     }
   return problems.map(({ name, size, ratioTo }) => {

@@ -8,6 +8,7 @@ import { fieldSourceProblems } from "./field-sources.js";
 import { macrospinProblems } from "./macrospin.js";
 import type { Problem } from "./measure.js";
 import { relaxationProblems } from "./relaxation.js";
+import { sweepProblems } from "./sweep.js";
 
 /** The named problems. Data are invented and seeded; sizes are part of the name and never change under it. */
 export function problems(): Problem[] {
@@ -18,6 +19,7 @@ export function problems(): Problem[] {
     ...relaxationProblems(),
     ...macrospinProblems(),
     ...fieldSourceProblems(),
+    ...sweepProblems(),
     ...coldStarts(),
   ];
 }

@@ -17,4 +17,4 @@ console.log(
   `Node ${process.version}, ${cpus().length} x ${cpus()[0]?.model ?? "unknown processor"}; 15 interleaved rounds after 3.\n`,
 );
 console.log("| problem | size | median | range | ratio |\n|---|---|---|---|---|");
-for (const timing of measure(problems())) console.log(row(timing));
+for (const timing of await measure(problems())) console.log(row(timing));

@@ -19,8 +19,9 @@ export class DocumentError extends FerruleError {
   readonly problemCount: number;
 
   constructor(problems: readonly DocumentProblem[], problemCount = problems.length) {
-    const [{ code: _code, ...first }] = problems as readonly [DocumentProblem, ...DocumentProblem[]];
-    super("InvalidDocument", first);
+    const [{ code, ...first }] = problems as readonly [DocumentProblem, ...DocumentProblem[]];
+    // A sound document that a scanner cannot run is no invalid one.
+    super(code === "NotExecutable" ? code : "InvalidDocument", first);
     this.name = "DocumentError";
     this.problems = problems.slice(0, shownProblems);
     this.problemCount = problemCount;

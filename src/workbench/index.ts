@@ -7,7 +7,7 @@ export { curveModelNames, relaxationNames } from "./fit/fit-choice.js";
 export { fitDocument } from "./fit/fit-document.js";
 export { figuresOfFit, goodnessWords } from "./fit/fit-figures.js";
 export { type FitRequest, type FittedTracer, fitMeasurements, fitSteps } from "./fit/fit-measurements.js";
-export { readSweep } from "./plan/read-sweep.js";
+export { type LoadedSweep, readSweep } from "./plan/read-sweep.js";
 export { runSweep, type SweepResult, type SweptCase } from "./plan/run-sweep.js";
 export type { SteeperTracer } from "./plan/steeper-tracer.js";
 export { sweepFigures } from "./plan/sweep-figures.js";
@@ -26,6 +26,7 @@ export { analyseScanner, type ScannerAnalysis, type ScannerRequest } from "./sca
 export { instabilityFromEmpties } from "./scanner/empties-file.js";
 export { ironDoseOf } from "./scanner/iron-dose-of.js";
 export { readScanner } from "./scanner/read-scanner.js";
+export { requireExecutable } from "./scanner/require-executable.js";
 export { scannerFigures } from "./scanner/scanner-figures.js";
 export { scannerReport } from "./scanner/scanner-report.js";
 export type { Artifact } from "./store/artifact.js";

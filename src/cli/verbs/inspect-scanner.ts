@@ -6,6 +6,7 @@ import { alignedTable, wrapText } from "../table.js";
 
 /** What only a scanner document takes. */
 export interface ScannerOptions {
+  readonly protocol?: string;
   readonly tracer?: string;
   readonly time?: string;
   readonly ironDose?: string;
@@ -19,16 +20,21 @@ export interface ScannerOptions {
 
 /** Analysis of a scanner after its inspection: printed, or one JSON document; figures with --out. */
 export async function inspectScanner(face: Face, inspection: Inspection, options: ScannerOptions): Promise<void> {
-  const { analyseScanner, scannerReport, scannerFigures, writeResults, readScanner } = await import(
+  const { analyseScanner, scannerReport, scannerFigures, writeResults, readScanner, requireExecutable } = await import(
     "../../workbench/index.js"
   );
   const scanner = readScanner(inspection.file);
+  const protocol = options.protocol === undefined ? undefined : requireExecutable(scanner, options.protocol);
   const request = await requestOf(options, scanner.subject?.part);
   const analysis = await analyseScanner(scanner, request, {
     signal: face.signal,
     onProgress: (part) => face.progress(`fields, coils, receive chain, limits ${(100 * part).toFixed(0)} %`),
   });
-  const report = { ...inspection, ...scannerReport(analysis) };
+  const report = {
+    ...inspection,
+    ...scannerReport(analysis),
+    ...(protocol === undefined ? {} : { executable: { protocol, problems: [] } }),
+  };
   const files =
     options.out === undefined
       ? []
@@ -42,6 +48,8 @@ export async function inspectScanner(face: Face, inspection: Inspection, options
         );
   if (options.json) face.print(JSON.stringify({ ...report, files }, null, 2));
   else show(face, analysis, inspection);
+  if (!options.json && protocol !== undefined)
+    face.print(`Protocol ${protocol}: nothing that is stated speaks against it`);
   if (!options.json && files.length > 0) face.print(`Written: ${files.join(", ")}`);
 }
 

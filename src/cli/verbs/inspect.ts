@@ -14,6 +14,10 @@ export const addInspect: AddVerb = (program, face) => {
     .command("inspect")
     .description("say what a file or a study's folder is, whether it is sound, and what it holds")
     .argument("<path>", "document, curve, NPY array, sidecar, artifact, or the folder of a study")
+    .option(
+      "--protocol <file>",
+      "scanner: protocol document; refused, with the numbers, when the scanner cannot run it",
+    )
     .option("--tracer <file>", "scanner: tracer document for the detection estimate (default: ideal 25 nm cores)")
     .option("--time <quantity>", 'scanner: averaging time of the detection estimate (default: "1 s")')
     .option("--empties <file>", "scanner: NPY array of the background in successive empties, for its Allan deviation")

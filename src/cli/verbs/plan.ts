@@ -78,6 +78,10 @@ function show(face: Face, result: SweepResult): void {
   for (const line of alignedTable(baseTable(result))) face.print(line);
   face.print(face.bold("\nOver the sweep, lowest to highest"));
   for (const line of alignedTable(rangeTable(cases))) face.print(line);
+  face.print(
+    face.bold("\nScaling found by building the coils at three sizes (a bore, G gradient, B field, f frequency)"),
+  );
+  for (const line of alignedTable(cases.map((swept) => [swept.name, scalingText(swept.scaling)]))) face.print(line);
   face.print(face.bold("\nA tracer ten times steeper, for the same width"));
   for (const line of alignedTable(cases.map((swept) => [swept.name, steeperText(swept.steeper)]))) face.print(line);
   for (const advisory of [...advisories, cases[0].steeper.note])
@@ -155,3 +159,21 @@ function steeperText({ gradient_T_per_m: g, selectionPower_W: p, storedEnergy_J:
     now === null || then === null ? "not known" : `${text(now, kind)} to ${text(then, kind)}`;
   return `gradient ${change(g.now, g.steeper, "fieldGradient")}, selection power ${change(p.now, p.steeper, "power")}, stored energy ${change(e.now, e.steeper, "energy")}, patch ${change(patch_m.now, patch_m.steeper, "length")}`;
 }
+
+function scalingText({ selectionPower, storedEnergy, drivePower, reactivePower }: SweptCase["scaling"]): string {
+  const law = (name: string, symbol: string, found: typeof selectionPower, withFrequency = false) =>
+    found === null
+      ? []
+      : [
+          `${name} ~ ${withFrequency ? `f^${power(found.frequency)} ` : ""}${symbol}^${power(found.wanted)} a^${power(found.size)}`,
+        ];
+  const laws = [
+    ...law("selection power", "G", selectionPower),
+    ...law("stored energy", "G", storedEnergy),
+    ...law("drive power", "B", drivePower),
+    ...law("reactive power", "B", reactivePower, true),
+  ];
+  return laws.length === 0 ? "not known: no windings are stated" : laws.join(", ");
+}
+
+const power = (exponent: number): string => String(Number(exponent.toFixed(3)));

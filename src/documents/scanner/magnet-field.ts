@@ -3,7 +3,7 @@ import { directionField } from "../fields/direction-field.js";
 import { quantity } from "../fields/quantity-field.js";
 import { refuse } from "../fields/refuse.js";
 import { extentField, positionField } from "../fields/vector-field.js";
-import { mm } from "./winding-field.js";
+import { mm, refuseSlant } from "./winding-field.js";
 
 const length = (description: string, example: string) =>
   quantity("length", { description, example, positive: true, max: "10 m" });
@@ -38,6 +38,16 @@ const refuseFlatRing = (
   });
 };
 
+/** Fewer sectors than p/2 + 3 make other fields than the one asked for. */
+const refuseFewSegments = (
+  { poles, segments }: { readonly poles: 2 | 4; readonly segments: number },
+  sink: z.core.$RefinementCtx,
+): void => {
+  const fewest = poles / 2 + 3;
+  if (segments >= fewest) return;
+  refuse(sink, ["segments"], { found: `${segments} segments for ${poles} poles`, accepted: `at least ${fewest}` });
+};
+
 /** A magnet of uniformly magnetised parts. */
 export const magnetField = z
   .discriminatedUnion("kind", [
@@ -69,7 +79,11 @@ export const magnetField = z
           "across the axis: along it the dipole's field points, or the quadrupole's gradient is positive",
         ),
       })
-      .superRefine(refuseFlatRing),
+      .superRefine((ring, sink) => {
+        refuseFlatRing(ring, sink);
+        refuseFewSegments(ring, sink);
+        refuseSlant(sink, ["reference"], { axis: ring.axis, across: ring.reference });
+      }),
   ])
   .meta({ description: "block, axially magnetised ring, or segmented Halbach ring" });
 

@@ -73,6 +73,14 @@ export function topologyOf({ kind }: FieldFreeRegion): Topology | undefined {
   return kind === "point" || kind === "points" ? "field-free-point" : undefined;
 }
 
+/** Points that can be imaged with, within the bore; `undefined` when there is a line. */
+export function pointCount({ kind, zeros }: FieldFreeRegion): number | undefined {
+  return kind === "line" ? undefined : zeros.filter(isUsable).length;
+}
+
+const isUsable = ({ isInside, outcome }: FieldFreeRegion["zeros"][number]): boolean =>
+  isInside && outcome !== "degenerate";
+
 export interface FieldFreeCentre {
   readonly position_m: Vector3;
   readonly gradient_T_per_m: Float64Array;
@@ -86,5 +94,5 @@ export function centreOf({ lines, zeros }: FieldFreeRegion): FieldFreeCentre | u
     const [{ point_m, gradient_T_per_m, direction }] = lines;
     return { position_m: point_m, gradient_T_per_m, direction };
   }
-  return zeros.find(({ isInside }) => isInside);
+  return zeros.find(isUsable);
 }

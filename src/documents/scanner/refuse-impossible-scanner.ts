@@ -1,5 +1,11 @@
 import type { z } from "zod";
-import { clearanceFromAxis_m, type FieldSource, fieldAtPoint } from "../../physics/index.js";
+import {
+  clearanceFromAxis_m,
+  contributionSum_T,
+  type FieldFreeRegion,
+  type FieldSource,
+  fieldAtPoint,
+} from "../../physics/index.js";
 import { type Axis, axisIndex } from "../fields/axis-field.js";
 import { refuse } from "../fields/refuse.js";
 import type { DocumentPath } from "../json/document-path.js";
@@ -102,17 +108,24 @@ function refuseLostRegion(
   const actual = topologyOf(region);
   if (actual === undefined)
     refuse(sink, ["selectionField"], {
-      found: `a field that is nowhere zero inside the bore: at least ${Number((region.smallest.field_T * 1e3).toPrecision(4))} mT, at ${placeText(region.smallest.position_m)}`,
+      found: lostRegionWords(region),
       accepted: "coils or magnets that oppose each other so that the field vanishes inside the bore",
     });
   else if (actual !== topology)
     refuse(sink, ["topology"], { found: `"${topology}" with the sources of a ${actual}`, accepted: `"${actual}"` });
 }
 
+function lostRegionWords({ kind, smallest }: FieldFreeRegion): string {
+  if (kind === "no-field") return "sources that make no field at all inside the bore";
+  if (kind === "degenerate")
+    return "a field that vanishes together with its gradient: nothing to encode positions with";
+  return `a field that is nowhere zero inside the bore: at least ${Number((smallest.field_T * 1e3).toPrecision(4))} mT, at ${placeText(smallest.position_m)}`;
+}
+
 const placeText = (place_m: readonly number[]): string =>
   `(${place_m.map((each) => mm(each).slice(1, -1)).join(", ")})`;
 
-/** A drive, shift or receive coil must have a field along its own axis at the centre. */
+/** A drive, shift or receive coil must have a field along its own axis at the centre, above what its windings cancel. */
 function refuseCoilsAcross({ driveAxes, shiftFields, receive }: ScannerParts, sink: Sink): void {
   for (const [i, { axis, coil }] of driveAxes.entries())
     refuseAcross(coil?.windings, axis, { path: ["driveAxes", i, "coil"], sink });
@@ -128,12 +141,9 @@ function refuseAcross(
   { path, sink }: { readonly path: DocumentPath; readonly sink: Sink },
 ): void {
   if (windings === undefined) return;
-  const field = fieldAtPoint(
-    windings.flatMap((winding) => toWinding(winding).sources),
-    [0, 0, 0],
-  );
-  const along = field[axisIndex(axis)];
-  if (Math.abs(along) > 1e-6 * Math.hypot(...field)) return;
+  const sources = windings.flatMap((winding) => toWinding(winding).sources);
+  const along = fieldAtPoint(sources, [0, 0, 0])[axisIndex(axis)];
+  if (Math.abs(along) > 1e-6 * contributionSum_T(sources, [0, 0, 0])) return;
   refuse(sink, path, {
     found: `windings whose field at the centre has no part along ${axis}`,
     accepted: `windings that make a field along their axis "${axis}", or another axis`,

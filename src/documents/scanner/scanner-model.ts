@@ -34,6 +34,8 @@ export interface SelectionFieldModel {
   readonly gradient_T_per_m: Tensor3;
   /** The field-free centre in the scanner's frame; 0 for an ideal field. */
   readonly center_m: Vector3;
+  /** Field-free points that real sources leave within the bore; absent for a line and for an ideal field. */
+  readonly fieldFreePoints?: number | undefined;
   readonly sources?: SelectionSources | undefined;
 }
 

@@ -37,7 +37,8 @@ export const scannerSchema = z
     receive: z.array(receiveField).min(1),
     duty: quantity("fraction", {
       description: "share of the time in which the drive is on; 1 when absent",
-      min: "0",
+      example: "1",
+      positive: true,
       max: "1",
     }).optional(),
     subject: subjectField.optional(),
@@ -50,6 +51,12 @@ export const scannerSchema = z
   .superRefine((scanner, sink) => {
     refuseImpossibleScanner(scanner, sink);
     refuseRepeatedShiftAxes(scanner.shiftFields, sink);
+    refuseRepeatedDrives(scanner.driveAxes, sink);
+    if (scanner.lineRotation !== undefined && scanner.topology !== "field-free-line")
+      refuse(sink, ["lineRotation"], {
+        found: "a rotating line in a scanner with a field-free point",
+        accepted: 'it with "topology": "field-free-line" only',
+      });
   })
   .meta({ title: "Scanner", description: "Field-free region, gradient, drive, shift and receive chains." });
 
@@ -59,6 +66,20 @@ function refuseRepeatedShiftAxes(shiftFields: readonly { readonly axis: string }
       refuse(sink, ["shiftFields", index, "axis"], {
         found: `axis "${axis}" a second time`,
         accepted: "one shift field per axis, with the range of all its coils together",
+      });
+  });
+}
+
+/** A protocol names its drive by axis and frequency: the pair must be unique. */
+function refuseRepeatedDrives(
+  driveAxes: readonly { readonly axis: string; readonly frequency: number }[],
+  sink: z.core.$RefinementCtx,
+): void {
+  driveAxes.forEach(({ axis, frequency }, index) => {
+    if (driveAxes.findIndex((other) => other.axis === axis && other.frequency === frequency) < index)
+      refuse(sink, ["driveAxes", index, "frequency"], {
+        found: `axis "${axis}" at ${frequency} Hz a second time`,
+        accepted: "one entry per axis and frequency",
       });
   });
 }

@@ -24,11 +24,20 @@ const sourcesField = z
     kind: z.literal("sources"),
     coils: z
       .array(
-        z.strictObject({
-          name: nameField("what the coil is called", "upper coil"),
-          current: quantity("current", { description: "steady, in each turn", example: "300 A" }),
-          coil: coilField,
-        }),
+        z
+          .strictObject({
+            name: nameField("what the coil is called", "upper coil"),
+            current: quantity("current", { description: "steady, in each turn", example: "300 A" }),
+            coil: coilField,
+          })
+          .superRefine(({ current, coil }, sink) => {
+            const most = coil.supply?.maximumCurrent;
+            if (most !== undefined && Math.abs(current) > most)
+              refuse(sink, ["current"], {
+                found: `${current} A from a supply of at most ${most} A`,
+                accepted: `at most ${most} A, or a larger "maximumCurrent"`,
+              });
+          }),
       )
       .optional(),
     magnets: z

@@ -1,7 +1,7 @@
 import { FerruleError } from "../../errors.js";
 import { toCoil } from "./coil-field.js";
 import { toWaveform } from "./drive-field.js";
-import { type Bore, boreOf, centreOf, fieldFreeRegionOf, idealised } from "./real-selection.js";
+import { type Bore, boreOf, centreOf, fieldFreeRegionOf, idealised, pointCount } from "./real-selection.js";
 import { toReceive } from "./receive-model.js";
 import { scannerAdvisories } from "./scanner-advisories.js";
 import type { ScannerModel, SelectionFieldModel } from "./scanner-model.js";
@@ -48,7 +48,8 @@ function toSelectionField({ selectionField }: ParsedScanner, bore: Bore): Select
     return { kind: "ideal", gradient_T_per_m: selectionField.gradient, center_m: [0, 0, 0] };
   const sources = toSelectionSources(selectionField);
   const all = fieldSourcesOf(sources);
-  const centre = centreOf(fieldFreeRegionOf(all, bore));
+  const region = fieldFreeRegionOf(all, bore);
+  const centre = centreOf(region);
   if (centre === undefined)
     throw new FerruleError("InvalidDocument", {
       path: "selectionField",
@@ -60,6 +61,7 @@ function toSelectionField({ selectionField }: ParsedScanner, bore: Bore): Select
     kind: "sources",
     gradient_T_per_m: idealised(gradient_T_per_m, direction),
     center_m: position_m,
+    fieldFreePoints: pointCount(region),
     sources,
   };
 }

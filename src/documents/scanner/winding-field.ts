@@ -4,6 +4,7 @@ import { directionField } from "../fields/direction-field.js";
 import { quantity } from "../fields/quantity-field.js";
 import { refuse } from "../fields/refuse.js";
 import { positionField, type Vector3 } from "../fields/vector-field.js";
+import type { DocumentPath } from "../json/document-path.js";
 
 const place = () => positionField("centre x, y, z, from the scanner's origin");
 const length = (description: string, example: string) =>
@@ -51,26 +52,47 @@ export const windingField = z
         height: length("along the other edge", "120 mm"),
         ...turnFields,
       })
-      .superRefine(({ normal, edge }, sink) => {
-        const slant = Math.abs(normal.reduce((sum, each, i) => sum + each * edge[i], 0));
-        if (slant > 1e-9)
-          refuse(sink, ["edge"], {
-            found: `an edge that is ${Number(slant.toPrecision(3))} along the normal`,
-            accepted: "a direction across the normal",
-          });
-      }),
-    z.strictObject({
-      kind: z.literal("path"),
-      corners: z
-        .array(positionField("corner x, y, z"))
-        .min(3)
-        .meta({ description: "corners of a closed path of straight segments, in the sense of the current" }),
-      ...turnFields,
-    }),
+      .superRefine(({ normal, edge }, sink) => refuseSlant(sink, ["edge"], { axis: normal, across: edge })),
+    z
+      .strictObject({
+        kind: z.literal("path"),
+        corners: z
+          .array(positionField("corner x, y, z"))
+          .min(3)
+          .meta({ description: "corners of a closed path of straight segments, in the sense of the current" }),
+        ...turnFields,
+      })
+      .superRefine(({ corners }, sink) => refuseRepeatedCorners(corners, sink)),
   ])
   .meta({
     description: "loop, stack (circular winding of rectangular section), rectangle, or closed path of segments",
   });
+
+/** Two unit vectors that must stand at right angles. */
+export function refuseSlant(
+  sink: z.core.$RefinementCtx,
+  path: DocumentPath,
+  { axis, across }: { readonly axis: Vector3; readonly across: Vector3 },
+): void {
+  const slant = Math.abs(axis.reduce((sum, each, i) => sum + each * across[i], 0));
+  if (slant <= 1e-9) return;
+  refuse(sink, path, {
+    found: `a direction whose cosine to (${axis.map((each) => Number(each.toPrecision(3))).join(", ")}) is ${Number(slant.toPrecision(3))}`,
+    accepted: "a direction at right angles to it",
+  });
+}
+
+/** A segment needs a length; the last corner is joined to the first by itself. */
+function refuseRepeatedCorners(corners: readonly Vector3[], sink: z.core.$RefinementCtx): void {
+  corners.forEach((corner, i) => {
+    const before = corners[(i + corners.length - 1) % corners.length];
+    if (corner.some((each, k) => each !== before[k])) return;
+    refuse(sink, ["corners", i], {
+      found: "the corner before it again",
+      accepted: "corners that differ from one to the next; the path is closed without repeating the first",
+    });
+  });
+}
 
 export type ParsedWinding = z.output<typeof windingField>;
 

@@ -46,4 +46,18 @@ describe("tracer-response on the pool", () => {
     const random = { kind: "neel", anisotropy_J_per_m3: 3e3, damping: 0.1, easyAxes: "random" } as const;
     expect(responseParts({ ensemble, relaxation: random })).toHaveLength(30);
   });
+
+  it("cuts a tracer once, into the parts of the method: share, count and combination see the same ones", () => {
+    for (const relaxation of relaxations) {
+      const tracer: DrivenTracer = { ensemble, relaxation };
+      const expected = responseParts(tracer);
+      const argument = { drive, tracer, samples };
+      expect(tracerResponse.chunks(argument)).toBe(expected.length);
+      const parts = expected.map((_, chunk) => tracerResponse.share(argument, chunk).part);
+      expect(parts).toEqual(expected);
+      expect(parts.map((part, chunk) => part === tracerResponse.share(argument, chunk).part)).toEqual(
+        expected.map(() => true),
+      );
+    }
+  });
 });

@@ -24,12 +24,23 @@ export interface TracerResponseShare {
 /** `periodicResponse` for the pool: the same bits. Its chunks are the parts of the tracer, `responseParts`. */
 export const tracerResponse: Job<TracerResponse, TracerResponseShare, PeriodicMagnetisation, PeriodicMagnetisation> = {
   name: "tracer-response",
-  chunks: ({ tracer }) => responseParts(tracer).length,
+  chunks: ({ tracer }) => partsOf(tracer).length,
   share: ({ drive, tracer, samples }, chunk) => ({
     drive,
-    part: responseParts(tracer)[chunk],
+    part: partsOf(tracer)[chunk],
     ...(samples === undefined ? {} : { samples }),
   }),
-  combine: (parts, { tracer }) => combineResponses(responseParts(tracer), parts),
+  combine: (parts, { tracer }) => combineResponses(partsOf(tracer), parts),
   relocate: (path) => (isOfDrive(path) ? `drive.${path}` : path),
 };
+
+/** Cutting a tracer takes a root search for each size, and the pool asks chunk by chunk: cut once while it is at work. */
+const cut = new WeakMap<DrivenTracer, readonly ResponsePart[]>();
+
+function partsOf(tracer: DrivenTracer): readonly ResponsePart[] {
+  const known = cut.get(tracer);
+  if (known !== undefined) return known;
+  const parts = responseParts(tracer);
+  cut.set(tracer, parts);
+  return parts;
+}

@@ -7,6 +7,7 @@ import { scannerBody } from "../scanner/scanner-body.js";
 import type { LoadedSweep } from "./read-sweep.js";
 import { type ReferenceDesign, referenceDesign } from "./reference-design.js";
 import type { DesignPoint } from "./scaled-design.js";
+import { type ScalingFound, scalingFound } from "./scaling-found.js";
 import { type SteeperTracer, steeperTracer } from "./steeper-tracer.js";
 import { emptyTable, type SweepColumnName, type SweepTable } from "./sweep-columns.js";
 import { emptyMemory, type SweepPoint, type SweepScene, sweepPoint } from "./sweep-point.js";
@@ -39,6 +40,7 @@ export interface SweptCase {
   readonly hardwareNames: readonly string[];
   readonly hardware: Int8Array;
   readonly steeper: SteeperTracer;
+  readonly scaling: ScalingFound;
   readonly advisories: readonly string[];
 }
 
@@ -192,6 +194,7 @@ function* caseSteps({ name, scanner, design, base, points }: PreparedCase, conte
     hardwareNames,
     hardware,
     steeper: steeperTracer(design, base),
+    scaling: scalingFound(scanner, design.drive.axis),
     advisories: [...scanner.advisories, ...advisories].map((each) => `${name}: ${each}`),
   };
   return { swept, base: sweepPoint(scene, base) };

@@ -36,6 +36,7 @@ function caseReport(swept: SweptCase) {
     firstLimit: { names: swept.firstNames, index: Array.from(swept.first), verdict: Array.from(swept.verdict) },
     hardware: { names: swept.hardwareNames, index: Array.from(swept.hardware) },
     steeperTracer: steeper,
+    scalingFound: swept.scaling,
   };
 }
 

@@ -1,5 +1,6 @@
 import {
   checkExecutable,
+  DocumentError,
   type ProtocolModel,
   type ReconstructionSettings,
   type ScannerModel,
@@ -27,14 +28,8 @@ export function rasterFromDocuments(
   protocol: ProtocolModel,
   { file }: { file?: string } = {},
 ): LineRaster {
-  const [problem] = checkExecutable(scanner, protocol);
-  if (problem !== undefined)
-    throw new FerruleError("NotExecutable", {
-      file,
-      path: problem.path,
-      found: problem.found,
-      accepted: problem.accepted,
-    });
+  const problems = checkExecutable(scanner, protocol);
+  if (problems.length > 0) throw new DocumentError(problems.map((problem) => ({ ...problem, file })));
   const refuse = (path: string, found: string, accepted: string): never => {
     throw new FerruleError("InvalidValue", { file, path, found, accepted });
   };

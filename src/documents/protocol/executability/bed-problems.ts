@@ -1,10 +1,12 @@
 import type { DocumentProblem } from "../../document-error.js";
+import { unitVector } from "../../fields/direction-field.js";
 import type { ScannerModel } from "../../scanner/scanner-model.js";
 import type { ProtocolModel } from "../protocol-model.js";
 import { problem, quantityText, writtenTwice } from "./problem.js";
+import { largestMove } from "./raster-moves.js";
 
 /** What a raster asks of the bed: its axis, its range, and its speed for the longest move within the settle time. */
-export function bedProblems({ bed }: ScannerModel, { raster, settleTime_s }: ProtocolModel): DocumentProblem[] {
+export function bedProblems({ bed }: ScannerModel, { drive, raster, settleTime_s }: ProtocolModel): DocumentProblem[] {
   const { bedAxis } = raster;
   if (bedAxis === undefined) return [];
   if (bed === undefined)
@@ -24,14 +26,15 @@ export function bedProblems({ bed }: ScannerModel, { raster, settleTime_s }: Pro
             `at most ${quantityText(bed.range_m, "length")} either way`,
           ),
         ];
-  const needed_s = (to_m - from_m) / bed.speed_m_per_s;
+  const move_m = largestMove(unitVector(bedAxis), { raster, driveAxis: drive.axis });
+  const needed_s = move_m / bed.speed_m_per_s;
   const speed =
     settleTime_s >= needed_s * (1 - writtenTwice)
       ? []
       : [
           problem(
             "settleTime",
-            `${settleTime_s} s for a bed move of ${quantityText(to_m - from_m, "length")}`,
+            `${settleTime_s} s for a bed move of ${quantityText(move_m, "length")}`,
             `at least ${Number(needed_s.toPrecision(6))} s at ${quantityText(bed.speed_m_per_s, "velocity")}`,
           ),
         ];

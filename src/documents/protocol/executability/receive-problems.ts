@@ -2,7 +2,7 @@ import type { DocumentProblem } from "../../document-error.js";
 import { feedthroughAtDigitiser_V } from "../../scanner/receive-feedthrough.js";
 import type { ScannerModel } from "../../scanner/scanner-model.js";
 import type { ProtocolModel } from "../protocol-model.js";
-import { problem, unmetNeeds, writtenTwice } from "./problem.js";
+import { isSame, problem, unmetNeeds, writtenTwice } from "./problem.js";
 
 /** Whether the digitiser is fast enough for the sampling and wide enough for what the drive leaves in the channel. */
 export function receiveProblems(
@@ -22,7 +22,9 @@ export function receiveProblems(
               `at most ${digitiser.rate_per_s} S/s on receive channel ${channel.axis}`,
             ),
           ];
-    const coil = driveAxes.find(({ axis }) => axis === drive.axis)?.coil;
+    const coil = driveAxes.find(
+      ({ axis, frequency_Hz }) => axis === drive.axis && isSame(frequency_Hz, drive.frequency_Hz),
+    )?.coil;
     const left_V = feedthroughAtDigitiser_V(channel, { ...drive, coil });
     return [
       ...rate,

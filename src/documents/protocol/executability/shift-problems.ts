@@ -1,18 +1,21 @@
 import type { DocumentProblem } from "../../document-error.js";
 import { type Axis, axes, axisIndex } from "../../fields/axis-field.js";
 import type { Vector3 } from "../../fields/vector-field.js";
+import type { CoilModel } from "../../scanner/coil-field.js";
 import { coilElectrics, fieldPerAmpere_T_per_A } from "../../scanner/coil-needs.js";
 import type { ScannerModel, ShiftFieldModel } from "../../scanner/scanner-model.js";
 import type { AxisPositions } from "../axis-positions.js";
 import type { ProtocolModel } from "../protocol-model.js";
-import { millitesla, problem, unmetNeeds, writtenTwice } from "./problem.js";
+import { millitesla, problem, quantityText, unmetNeeds, writtenTwice } from "./problem.js";
+import { largestMove } from "./raster-moves.js";
 
 type Raster = ProtocolModel["raster"];
 
 /**
  * Shift fields of a raster: B_shift = -G p on the axes that they move, so on axis i
- *   range  max |sum_j G_ij p_j|;  slew  (largest - smallest) / settle time, for the way back to the first position
+ *   range  max |sum_j G_ij p_j|;  slew  (largest change between two patches, ways back included) / settle time
  *   current B/(field per ampere);  mean power R <I^2> over the raster;  voltage L dI/dt + R I while it moves
+ * Of R and L the one that is known counts alone when the other is not: a lower bound.
  *
  * Valid for   fields homogeneous over the raster; moves at a constant rate within the settle time
  */
@@ -20,9 +23,10 @@ export function shiftProblems(scanner: ScannerModel, protocol: ProtocolModel): D
   const tensor = scanner.selectionField.gradient_T_per_m;
   const raster = movedByFields(protocol.raster);
   return axes.flatMap((axis) => {
-    const demand = demandOf(tensor[axisIndex(axis)], raster);
+    const row = tensor[axisIndex(axis)];
+    const demand = { ...demandOf(row, raster), move_T: largestMove(row, { raster, driveAxis: protocol.drive.axis }) };
     const shift = scanner.shiftFields.find((each) => each.axis === axis);
-    const path = `raster.axes.${farthestContributor(tensor[axisIndex(axis)], raster)}`;
+    const path = `raster.axes.${farthestContributor(row, raster)}`;
     if (demand.largest_T > (shift?.range_T ?? 0) * (1 + writtenTwice)) {
       const available =
         shift === undefined ? `no shift field on axis ${axis}` : `at most ${millitesla(shift.range_T)} on axis ${axis}`;
@@ -42,43 +46,83 @@ export function shiftProblems(scanner: ScannerModel, protocol: ProtocolModel): D
 
 interface Demand {
   readonly largest_T: number;
-  readonly span_T: number;
+  readonly move_T: number;
   readonly meanSquare_T2: number;
 }
 
-function movingProblems(
-  { axis, slew_T_per_s, coil }: ShiftFieldModel,
-  { demand, path, settleTime_s }: { readonly demand: Demand; readonly path: string; readonly settleTime_s: number },
-): DocumentProblem[] {
-  const rate = demand.span_T === 0 ? 0 : demand.span_T / settleTime_s; // no settle time: infinite
-  const slewing =
-    slew_T_per_s === undefined || rate <= slew_T_per_s * (1 + writtenTwice)
-      ? []
-      : [
-          problem(
-            "settleTime",
-            `${settleTime_s} s for a move of ${millitesla(demand.span_T)} on axis ${axis}: ${Number.isFinite(rate) ? `${Number(rate.toPrecision(6))} T/s` : "at once"}`,
-            `at least ${Number((demand.span_T / slew_T_per_s).toPrecision(6))} s at ${slew_T_per_s} T/s`,
-          ),
-        ];
-  if (coil === undefined) return slewing;
+interface Move {
+  readonly demand: Demand;
+  /** Where the raster would have to give way. */
+  readonly path: string;
+  readonly settleTime_s: number;
+}
+
+function movingProblems(shift: ShiftFieldModel, move: Move): DocumentProblem[] {
+  const slewing = slewProblems(shift, move);
+  if (shift.coil === undefined) return slewing;
+  const coil = { ...shift.coil, axis: shift.axis };
+  // A move that is too fast for the field is told once.
+  return [...slewing, ...(slewing.length === 0 ? stepProblems(coil, move) : []), ...supplyProblems(coil, move)];
+}
+
+function slewProblems({ axis, slew_T_per_s }: ShiftFieldModel, { demand, settleTime_s }: Move): DocumentProblem[] {
+  if (slew_T_per_s === undefined) return [];
+  const rate = rateOf(demand, settleTime_s);
+  if (rate <= slew_T_per_s * (1 + writtenTwice)) return [];
+  const speed = Number.isFinite(rate) ? `${Number(rate.toPrecision(6))} T/s` : "at once";
+  return [
+    problem(
+      "settleTime",
+      `${settleTime_s} s for a move of ${millitesla(demand.move_T)} on axis ${axis}: ${speed}`,
+      `at least ${seconds(demand.move_T / slew_T_per_s)} at ${slew_T_per_s} T/s`,
+    ),
+  ];
+}
+
+type ShiftCoil = CoilModel & { readonly axis: Axis };
+
+/** Without a settle time the current would have to jump: no finite voltage does that. */
+function stepProblems(coil: ShiftCoil, { demand, settleTime_s }: Move): DocumentProblem[] {
+  const { axis, supply } = coil;
+  const { resistance_Ohm: r, inductance_H: l } = coilElectrics(coil);
+  const most_V = supply.maximumVoltage_V;
+  if (settleTime_s > 0 || demand.move_T === 0 || l === null || most_V === undefined) return [];
+  const perAmpere = Math.abs(fieldPerAmpere_T_per_A(coil, axis));
+  const left_V = most_V - ((r ?? 0) * demand.largest_T) / perAmpere;
+  if (left_V <= 0) return []; // holding the field is refused already
+  return [
+    problem(
+      "settleTime",
+      `0 s for a move of ${millitesla(demand.move_T)} on axis ${axis}: a voltage without limit in shift coil ${axis}`,
+      `at least ${seconds((l * demand.move_T) / perAmpere / left_V)} within ${quantityText(most_V, "voltage")}`,
+    ),
+  ];
+}
+
+function supplyProblems(coil: ShiftCoil, { demand, path, settleTime_s }: Move): DocumentProblem[] {
+  const { axis, supply, cooling_W } = coil;
   const perAmpere = Math.abs(fieldPerAmpere_T_per_A(coil, axis));
   const { resistance_Ohm: r, inductance_H: l } = coilElectrics(coil);
   const current_A = demand.largest_T / perAmpere;
   const power_W = r === null ? null : (r * demand.meanSquare_T2) / perAmpere ** 2;
-  const ramp_V = r === null || l === null || !Number.isFinite(rate) ? null : (l * rate) / perAmpere + r * current_A;
+  const rate = rateOf(demand, settleTime_s);
+  const ramp_V = Number.isFinite(rate) ? ((l ?? 0) * rate) / perAmpere : 0;
+  const voltage_V = r === null && l === null ? null : (r ?? 0) * current_A + ramp_V;
   const at = { path, where: `in shift coil ${axis}` };
-  const { maximumCurrent_A, maximumVoltage_V, maximumPower_W } = coil.supply;
-  return [
-    ...slewing,
-    ...unmetNeeds([
-      { ...at, what: "a current of", kind: "current", needed: current_A, available: maximumCurrent_A },
-      { ...at, what: "a voltage of", kind: "voltage", needed: ramp_V, available: maximumVoltage_V },
-      { ...at, what: "a mean power of", kind: "power", needed: power_W, available: maximumPower_W },
-      { ...at, what: "a mean heat of", kind: "power", needed: power_W, available: coil.cooling_W },
-    ]),
-  ];
+  return unmetNeeds([
+    { ...at, what: "a current of", kind: "current", needed: current_A, available: supply.maximumCurrent_A },
+    { ...at, what: "a voltage of", kind: "voltage", needed: voltage_V, available: supply.maximumVoltage_V },
+    { ...at, what: "a mean power of", kind: "power", needed: power_W, available: supply.maximumPower_W },
+    { ...at, what: "a mean heat of", kind: "power", needed: power_W, available: cooling_W },
+  ]);
 }
+
+/** Fastest change, T/s; infinite where a move has no time. */
+function rateOf({ move_T }: Demand, settleTime_s: number): number {
+  return move_T === 0 ? 0 : move_T / settleTime_s;
+}
+
+const seconds = (time_s: number): string => `${Number(time_s.toPrecision(6))} s`;
 
 /** The raster without what the bed moves. */
 function movedByFields(raster: Raster): Raster {
@@ -88,7 +132,7 @@ function movedByFields(raster: Raster): Raster {
 }
 
 /** A linear function on a box of positions: its extremes are at corners, its mean square from those of each axis. */
-function demandOf(row: Vector3, { axes: positions }: Raster): Demand {
+function demandOf(row: Vector3, { axes: positions }: Raster): Omit<Demand, "move_T"> {
   const ends = axes.map((axis) => {
     const slope = row[axisIndex(axis)];
     return [slope * positions[axis].from_m, slope * positions[axis].to_m] as const;
@@ -99,7 +143,6 @@ function demandOf(row: Vector3, { axes: positions }: Raster): Demand {
   const variance = axes.reduce((sum, axis) => sum + (row[axisIndex(axis)] * spread_m(positions[axis])) ** 2, 0);
   return {
     largest_T: Math.max(largest, -smallest),
-    span_T: largest - smallest,
     meanSquare_T2: mean ** 2 + variance,
   };
 }
