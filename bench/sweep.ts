@@ -2,7 +2,7 @@ import { fileURLToPath } from "node:url";
 import { parseDocument } from "../src/documents/index.js";
 import { type LoadedSweep, readScanner, runSweep, sweepReport } from "../src/workbench/index.js";
 import { readTextInput } from "../src/workbench/store/read-input.js";
-import { type Problem, median } from "./measure.js";
+import { median, type Problem } from "./measure.js";
 
 /**
  * A sweep of 10,000 points: two invented scanners, each over 10 gradients, 10 drives, 10 frequencies and 5 bores, with a

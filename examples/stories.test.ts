@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { fitACurve } from "./fit-a-curve.js";
+import { howStrongAGradient } from "./how-strong-a-gradient.js";
 import { langevinWidth } from "./langevin-width.js";
 import { unitsAtTheEdge } from "./units-at-the-edge.js";
 
@@ -25,6 +26,21 @@ describe("the examples", () => {
     // The pair is anti-correlated and both narrow the response: together they are better known than as independents.
     expect(result.uncertainty_m).toBeLessThan(0.5 * result.naive_m);
     expect(result.uncertainty_m).toBeGreaterThan(0);
+  });
+
+  it("how-strong-a-gradient: 1 mm is within a mouse coil's supplies, 85 times beyond a head coil's supplies", () => {
+    const { result, lines } = told(howStrongAGradient);
+    const [mouse, head, coarse] = result;
+    expect(lines.filter((line) => line.includes("±"))).toHaveLength(7);
+    // 1 mm asks for the width in mT as the gradient in T/m, whatever the bore; ten times coarser for a hundredth of the power.
+    expect(head.gradient_T_per_m).toBe(mouse.gradient_T_per_m);
+    expect(coarse.gradient_T_per_m / head.gradient_T_per_m).toBeCloseTo(0.1, 12);
+    expect(coarse.needed_W / head.needed_W).toBeCloseTo(0.01, 12);
+    // Median and log-sd are anti-correlated: less than the 4.1 % that 0.3 nm of 22 nm alone would make (3 u(d)/d).
+    expect(mouse.uncertainty_T_per_m / mouse.gradient_T_per_m).toBeLessThan(0.041);
+    expect(mouse.uncertainty_T_per_m / mouse.gradient_T_per_m).toBeGreaterThan(0.01);
+    expect(mouse.needed_W).toBeLessThan(mouse.supply_W);
+    expect(head.needed_W / head.supply_W).toBeGreaterThan(50);
   });
 
   it("units-at-the-edge reads what papers write, and refuses what two people would read differently", () => {

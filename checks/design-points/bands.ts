@@ -1,5 +1,5 @@
 import { published } from "./published.js";
-import { limitAfter_kg, type Seen, type ShippedScanners } from "./shipped-scanners.js";
+import { detectionIn, type Seen, type ShippedScanners } from "./shipped-scanners.js";
 
 /** One figure of ours beside a published one. */
 export interface Band {
@@ -81,18 +81,26 @@ function detectionBand(name: string, found_ng: number, measured_ng: number): Ban
   };
 }
 
-function mouseDetectionBands({ real }: Seen): Band[] {
+function mouseDetectionBands(mouse: Seen): Band[] {
   const { mouseLimit, mouseBolus } = published;
-  const scan = limitAfter_kg(real, mouseLimit.time_s);
-  const frame = limitAfter_kg(real, mouseBolus.frame_s);
+  const scan = detectionIn(mouseLimit.time_s, mouse, mouse.real);
+  const frame_kg = detectionIn(mouseBolus.frame_s, mouse, mouse.real).noise.limits_kg.detection;
   const scaled_ng = mouseLimit.iron_kg * 1e12 * Math.sqrt(mouseLimit.time_s / mouseLimit.frame_s);
   return [
-    detectionBand("N1 mouse: noise limit in 2.14 s, ng", scan.noise * 1e12, mouseLimit.iron_kg * 1e12),
-    detectionBand("N1 mouse: with its background, ng", scan.both * 1e12, mouseLimit.iron_kg * 1e12),
-    detectionBand("E7 mouse: noise limit in 21.5 ms, ng", frame.noise * 1e12, scaled_ng),
+    detectionBand(
+      "N1 mouse: noise limit in 2.14 s, ng",
+      scan.noise.limits_kg.detection * 1e12,
+      mouseLimit.iron_kg * 1e12,
+    ),
+    detectionBand(
+      "N1 mouse: with its background, ng",
+      scan.reweighted.limits_kg.detection * 1e12,
+      mouseLimit.iron_kg * 1e12,
+    ),
+    detectionBand("E7 mouse: noise limit in 21.5 ms, ng", frame_kg * 1e12, scaled_ng),
     {
       name: "N2 mouse: noise limit in 21.5 ms over a bolus that was seen",
-      found: frame.noise / mouseBolus.iron_kg,
+      found: frame_kg / mouseBolus.iron_kg,
       published: "below 1",
       low: 0,
       high: 1,
@@ -101,19 +109,26 @@ function mouseDetectionBands({ real }: Seen): Band[] {
 }
 
 /** N3 names neither volume nor time: 1 mL looked at for 1 s stands in, so only the order can be asked for. */
-function headDetectionBands({ real }: Seen): Band[] {
+function headDetectionBands(head: Seen): Band[] {
   const { headLimit, primateLimit } = published;
-  const { sd, background } = limitAfter_kg(real, primateLimit.time_s);
+  const { noise, background } = detectionIn(primateLimit.time_s, head, head.real);
   const measured_ng = primateLimit.iron_kg * 1e12;
-  const backgroundSd = (background * real.limits.noise.standardUncertainty_kg) / real.limits.noise.limits_kg.detection;
   return [
     detectionBand(
       "N3 head: noise limit in 1 mL and 1 s, ng/mL",
-      limitAfter_kg(real, 1).noise * 1e12,
+      head.real.limits.noise.limits_kg.detection * 1e12,
       headLimit.concentration_kg_per_m3 * 1e6,
     ),
-    detectionBand("N4 head: one standard uncertainty by noise in 4.7 s, ng", sd * 1e12, measured_ng),
-    detectionBand("N4 head: one standard uncertainty by its background, ng", backgroundSd * 1e12, measured_ng),
+    detectionBand(
+      "N4 head: one standard uncertainty by noise in 4.7 s, ng",
+      noise.standardUncertainty_kg * 1e12,
+      measured_ng,
+    ),
+    detectionBand(
+      "N4 head: one standard uncertainty by its background, ng",
+      background.standardUncertainty_kg * 1e12,
+      measured_ng,
+    ),
   ];
 }
 

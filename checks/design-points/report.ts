@@ -1,7 +1,7 @@
 // Prints every figure of the shipped scanners beside its published design point: npx tsx checks/design-points/report.ts
 import { bands, isInside } from "./bands.js";
 import { published } from "./published.js";
-import { limitAfter_kg, shippedScanners } from "./shipped-scanners.js";
+import { detectionIn, shippedScanners } from "./shipped-scanners.js";
 
 const text = (value: number) => String(Number(value.toPrecision(3)));
 
@@ -17,7 +17,8 @@ async function report(): Promise<void> {
   const outside = rows.filter((band) => !isInside(band));
   console.log(`sanity bands: n ${rows.length}, outside ${outside.length}`);
   const { time_s, iron_kg } = published.mouseLimit;
-  const ideal = limitAfter_kg(scanners.mouse.ideal, time_s).noise;
+  const { mouse } = scanners;
+  const ideal = detectionIn(time_s, mouse, mouse.ideal).noise.limits_kg.detection;
   console.log(
     `ideal 25 nm cores in the mouse scanner: ${text(ideal * 1e12)} ng by noise in ${time_s} s, ${text(iron_kg / ideal)} times better than measured: a lower bound`,
   );

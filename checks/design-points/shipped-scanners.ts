@@ -3,6 +3,7 @@ import { fileURLToPath } from "node:url";
 import { parseDocument } from "../../src/documents/parse-document.js";
 import type { ScannerModel } from "../../src/documents/scanner/scanner-model.js";
 import type { TracerModel } from "../../src/documents/tracer/tracer-model.js";
+import { type MassDetection, massDetection } from "../../src/measure/detection/mass-detection.js";
 import { driveConditions } from "../../src/workbench/predict/drive-conditions.js";
 import { lazyPool, solveResponse } from "../../src/workbench/predict/solve-response.js";
 import { staticFieldWidth_T } from "../../src/workbench/predict/static-prediction.js";
@@ -64,10 +65,8 @@ async function seen(scanner: ScannerModel, real: TracerModel, pool: ReturnType<t
   };
 }
 
-/** Limit after another time: the noise falls as 1/sqrt(t), the stated background does not. */
-export function limitAfter_kg({ limits }: DetectionAnalysis, time_s: number) {
-  const noise = limits.noise.limits_kg.detection / Math.sqrt(time_s);
-  const { reweighted, background } = limits;
-  const sd = limits.noise.standardUncertainty_kg / Math.sqrt(time_s);
-  return { noise, sd, background: background.limits_kg.detection, both: reweighted.limits_kg.detection };
+/** Limits of a point that is looked at for another time: the noise falls as 1/sqrt(t), the stated background does not. */
+export function detectionIn(time_s: number, { scanner }: Seen, { channels, axis }: DetectionAnalysis): MassDetection {
+  const instability = scanner.receive.find((channel) => channel.axis === axis)?.chain.instability ?? 0;
+  return massDetection(channels, { time_s, instability });
 }

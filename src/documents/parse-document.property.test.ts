@@ -14,6 +14,29 @@ const good = Object.fromEntries(
   ]),
 );
 
+/** Real sources: coils as in the fixture, and a magnet of each kind outside them. */
+const ofCoils = (() => {
+  const text = readFileSync(new URL("fixtures/scanner-of-coils.json", import.meta.url), "utf8");
+  const scanner = JSON.parse(text) as { selectionField: { magnets?: Json } };
+  const ring = { axis: "z", innerRadius: "200 mm", outerRadius: "220 mm", length: "30 mm", remanence: "1 mT" };
+  const center = ["0 mm", "0 mm", "0 mm"];
+  scanner.selectionField.magnets = [
+    { name: "ring", magnet: { kind: "ring", center, ...ring, sense: 1 } },
+    { name: "halbach", magnet: { kind: "halbach", center, ...ring, poles: 4, segments: 8, reference: "x" } },
+    {
+      name: "block",
+      magnet: {
+        kind: "block",
+        center: ["300 mm", "0 mm", "0 mm"],
+        size: ["10 mm", "10 mm", "10 mm"],
+        magnetisation: "x",
+        remanence: "1 T",
+      },
+    },
+  ];
+  return scanner as unknown as Json;
+})();
+
 /** Every way into a document. */
 function pathsOf(value: Json, path: (string | number)[] = []): (string | number)[][] {
   if (typeof value !== "object" || value === null) return [path];
@@ -93,6 +116,19 @@ describe("whatever comes", () => {
         expect(readsOrRefuses(text)).toBe("refused");
       }),
     );
+  });
+
+  it("a scanner of coils and magnets with a value replaced or removed is read or refused", () => {
+    const paths = pathsOf(ofCoils).filter((path) => path.length > 0);
+    const outcomes = new Set<string>();
+    const odd = fc.oneof(anything, fc.constantFrom("0 mm", "-1 mm", "1e3 m", "0 A", "1e-300 A", "0 T", "y", [0, 0, 1]));
+    fc.assert(
+      fc.property(fc.constantFrom(...paths), odd, (path, value) => {
+        outcomes.add(readsOrRefuses(JSON.stringify(replaced(ofCoils, path, value as Json | undefined))));
+      }),
+      { numRuns: 100 },
+    );
+    expect([...outcomes].sort()).toEqual(["read", "refused"]);
   });
 
   it.each(familyNames)("a %s with one or two values replaced or removed is read or refused", (family) => {

@@ -85,7 +85,8 @@ function unknownField(key: string, path: DocumentPath, { document, jsonSchema }:
 function fromUnion(issue: z.core.$ZodIssueInvalidUnion, path: DocumentPath, context: IssueContext): UnplacedProblem[] {
   if (issue.discriminator !== undefined) return [wrongDiscriminator(issue, path, context)];
   const meant = meantAlternative(issue.errors, valueAt(context.document, path));
-  if (meant === undefined || meant.every((each) => each.path.length === 0)) return [mismatch(path, context)];
+  if (meant === undefined || meant.every((each) => each.path.length === 0 && !isOurs(each)))
+    return [mismatch(path, context)];
   return meant.flatMap((each) => fromIssue(each, [...path, ...each.path.map(segment)], context));
 }
 
@@ -106,13 +107,22 @@ function wrongDiscriminator(
   };
 }
 
-/** Fewest places where a list or object stands against a plain value, then fewest faults, then the first. */
+/** A refusal of ours: the value had the shape that was asked for. */
+const isOurs = (issue: z.core.$ZodIssue): boolean => issue.code === "custom" && refusalOf(issue.params) !== undefined;
+
+/**
+ * One whose shape fits, so that only refusals of ours are left; then fewest places where a list or object stands against
+ * a plain value, then fewest faults, then the first.
+ */
 function meantAlternative(
   alternatives: readonly (readonly z.core.$ZodIssue[])[],
   value: unknown,
 ): readonly z.core.$ZodIssue[] | undefined {
   const misshapen = (issues: readonly z.core.$ZodIssue[]) => issues.filter((issue) => isMisshapen(issue, value)).length;
-  return [...alternatives].sort((a, b) => misshapen(a) - misshapen(b) || a.length - b.length)[0];
+  const isMeant = (issues: readonly z.core.$ZodIssue[]) => Number(issues.length > 0 && issues.every(isOurs));
+  return [...alternatives].sort(
+    (a, b) => isMeant(b) - isMeant(a) || misshapen(a) - misshapen(b) || a.length - b.length,
+  )[0];
 }
 
 function isMisshapen(issue: z.core.$ZodIssue, value: unknown): boolean {

@@ -39,11 +39,22 @@ function bandOf(group: readonly LimitLine[]): LimitBand {
     ratio,
     sources: distinctSources(group.filter((line) => line.limit !== null)),
     sourcesWithoutLimit: distinctSources(group.filter((line) => line.limit === null)),
-    verdict: `${verdictOf(ratio)}; ${whoDecides}`,
+    verdict: `${isDose(quantity) ? doseWords(ratio) : verdictOf(ratio)}; ${whoDecides}`,
   };
 }
 
 const distinctSources = (lines: readonly LimitLine[]): string[] => [...new Set(lines.map(({ source }) => source))];
+
+/** A labelled dose is a dose of another product, no limit of this one. */
+const isDose = (quantity: string): boolean => quantity.startsWith("iron dose");
+
+function doseWords(ratio: LimitBand["ratio"]): string {
+  if (ratio === null) return noPublishedThreshold;
+  if (ratio.high < 1) return "below every labelled dose in our sources";
+  return ratio.low >= 1
+    ? "at or above every labelled dose in our sources"
+    : "between the labelled doses of our sources";
+}
 
 /** A limit that is just reached counts as passed. */
 function verdictOf(ratio: LimitBand["ratio"]): string {

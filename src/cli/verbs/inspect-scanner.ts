@@ -3,6 +3,7 @@ import { formatQuantity, parseQuantity, type QuantityKind } from "../../units/in
 import type { Inspection, ScannerAnalysis, ScannerRequest } from "../../workbench/index.js";
 import type { Face } from "../face.js";
 import { alignedTable, wrapText } from "../table.js";
+import { apparentPowerText, massText, ratioText } from "./engineering-text.js";
 
 /** What only a scanner document takes. */
 export interface ScannerOptions {
@@ -25,7 +26,7 @@ export async function inspectScanner(face: Face, inspection: Inspection, options
   );
   const scanner = readScanner(inspection.file);
   const protocol = options.protocol === undefined ? undefined : requireExecutable(scanner, options.protocol);
-  const request = await requestOf(options, scanner.subject?.part);
+  const request = await requestOf(options, scanner);
   const analysis = await analyseScanner(scanner, request, {
     signal: face.signal,
     onProgress: (part) => face.progress(`fields, coils, receive chain, limits ${(100 * part).toFixed(0)} %`),
@@ -53,7 +54,7 @@ export async function inspectScanner(face: Face, inspection: Inspection, options
   if (!options.json && files.length > 0) face.print(`Written: ${files.join(", ")}`);
 }
 
-async function requestOf(options: ScannerOptions, part: string | undefined): Promise<ScannerRequest> {
+async function requestOf(options: ScannerOptions, scanner: ScannerAnalysis["scanner"]): Promise<ScannerRequest> {
   const { instabilityFromEmpties, ironDoseOf } = await import("../../workbench/index.js");
   const { tracer, time, ironDose, bodyMass, empties, emptyInterval } = options;
   if (empties !== undefined && emptyInterval === undefined)
@@ -65,7 +66,7 @@ async function requestOf(options: ScannerOptions, part: string | undefined): Pro
   return {
     tracerFile: tracer,
     ...(time === undefined ? {} : { time_s: positive(time, "time", "--time") }),
-    ...(ironDose === undefined ? {} : { dose: ironDoseOf({ ironDose, bodyMass, part }) }),
+    ...(ironDose === undefined ? {} : { dose: ironDoseOf({ ironDose, bodyMass }, scanner) }),
     ...(empties === undefined
       ? {}
       : { instability: instabilityFromEmpties(empties, positive(emptyInterval ?? "", "time", "--empty-interval")) }),
@@ -83,10 +84,11 @@ function show(face: Face, analysis: ScannerAnalysis, { file, format, version }: 
   face.print(`${face.bold(file)}: sound ${format}, version ${version}`);
   face.print(scanner.name);
   section(face, "Field", fieldRows(analysis));
-  section(face, "Coils at their largest field", coilRows(analysis), [1, 2, 3, 4, 5, 6]);
+  section(face, "Coils at their largest field", coilRows(analysis), [1, 2, 3, 4, 5, 6, 7]);
   section(face, "Receive", receiveRows(analysis));
   section(face, "Detection (a point of Fe at the field-free point, all the time)", detectionRows(analysis));
-  section(face, `Limits for part "${limits.subject}" and for staff: value over limit, by class`, limitRows(analysis));
+  section(face, `Limits for part "${limits.subject}" and for staff, by class`, limitRows(analysis));
+  face.print("");
   for (const advisory of advisories) for (const line of wrapText(`Caution: ${advisory}`)) face.print(line);
   for (const line of wrapText(limits.notice)) face.print(face.faint(line));
 }
@@ -124,7 +126,7 @@ function fieldRows({ field }: ScannerAnalysis): string[][] {
       : [
           [
             "  along",
-            `(${line.direction.map((each) => Number(each.toFixed(4)) + 0).join(", ")}), straight to ${line.straightness_m < 1e-9 ? "1 nm" : text(line.straightness_m, "length")}`,
+            `(${line.direction.map((each) => Number(each.toFixed(4)) + 0).join(", ")}), straight within ${line.straightness_m < 1e-9 ? "1 nm" : text(line.straightness_m, "length")}`,
           ],
           [
             "  usable length",
@@ -165,21 +167,11 @@ function coilRows({ power }: ScannerAnalysis): string[][] {
     text(coil.inductance_H, "inductance"),
     text(coil.heat_W, "power"),
     text(coil.voltage_V, "voltage"),
-    coil.apparentPower_VA === null ? "not known" : `${Number((coil.apparentPower_VA / 1e3).toPrecision(3))} kVA`,
-    coil.conductorMass_kg === null ? "not known" : `${Number(coil.conductorMass_kg.toPrecision(3))} kg`,
+    apparentPowerText(coil.apparentPower_VA),
+    massText(coil.conductorMass_kg),
   ]);
-  const magnets =
-    power.magnetMass_kg === 0 ? [] : [["magnets", "", "", "", "", "", "", `${power.magnetMass_kg.toPrecision(3)} kg`]];
-  const total = [
-    "in all",
-    "",
-    "",
-    "",
-    text(power.heat_W, "power"),
-    "",
-    "",
-    `${Number(power.conductorMass_kg.toPrecision(3))} kg`,
-  ];
+  const magnets = power.magnetMass_kg === 0 ? [] : [["magnets", "", "", "", "", "", "", massText(power.magnetMass_kg)]];
+  const total = ["in all", "", "", "", text(power.heat_W, "power"), "", "", massText(power.conductorMass_kg)];
   return [head, ...body, total, ...magnets, ...power.unknown.map((name) => [`not included: ${name}`])];
 }
 
@@ -215,7 +207,7 @@ function receiveRows({ receive }: ScannerAnalysis): string[][] {
         : [
             [
               "  digitiser",
-              `${(100 * dynamicRange.fullScaleShare).toPrecision(3)} % of its range taken by feedthrough; ${dynamicRange.demanded_dB.toFixed(0)} dB demanded, ${dynamicRange.available_dB.toFixed(0)} dB there`,
+              `${(100 * dynamicRange.fullScaleShare).toPrecision(3)} % of its range taken by feedthrough; ${dynamicRange.demanded_dB.toFixed(0)} dB demanded, ${dynamicRange.available_dB.toFixed(0)} dB available`,
             ],
           ]),
     ],
@@ -252,7 +244,7 @@ function detectionRows({ detection }: ScannerAnalysis): string[][] {
         ? [
             [
               "  background",
-              `${text(limits.background.limits_kg.detection, "mass")} Fe, does not fall with time; both ${text(limits.reweighted.limits_kg.detection, "mass")} Fe`,
+              `${text(limits.background.limits_kg.detection, "mass")} Fe, does not fall with time; with harmonics weighted against both ${text(limits.reweighted.limits_kg.detection, "mass")} Fe`,
             ],
           ]
         : []),
@@ -263,8 +255,8 @@ function detectionRows({ detection }: ScannerAnalysis): string[][] {
         ? []
         : [
             [
-              "  signal reaches",
-              `half at ${text(bandwidth_Hz[0], "frequency")}, a tenth at ${text(bandwidth_Hz[1], "frequency")}, a hundredth at ${text(bandwidth_Hz[2], "frequency")}`,
+              "  spectrum",
+              `falls to a half at ${text(bandwidth_Hz[0], "frequency")}, a tenth at ${text(bandwidth_Hz[1], "frequency")}, a hundredth at ${text(bandwidth_Hz[2], "frequency")}`,
             ],
           ]),
       ...(overTime === null
@@ -281,16 +273,24 @@ function detectionRows({ detection }: ScannerAnalysis): string[][] {
 
 function limitRows({ limits }: ScannerAnalysis): string[][] {
   const first = new Set(Object.values(limits.first));
-  return limits.bands.map((band) => [
+  const head = ["class", "quantity", "value", "over limit"];
+  const body = limits.bands.map((band) => [
     band.class,
     band.quantity,
-    band.ratio === null ? "-" : ratioText(band.ratio),
+    valueText(limits.lines.filter(({ class: name, quantity }) => name === band.class && quantity === band.quantity)),
+    band.ratio === null ? "-" : bandText(band.ratio),
     band.verdict.split(";")[0],
     first.has(band) ? "reached first in its class" : "",
   ]);
+  return [head, ...body];
 }
 
-function ratioText({ low, high }: { readonly low: number; readonly high: number }): string {
-  const short = (value: number) => (value >= 0.01 ? value.toFixed(2) : value.toPrecision(2));
-  return high - low < 0.005 * high ? short(high) : `${short(low)} to ${short(high)}`;
+/** One figure where all sources speak of the same. */
+function valueText(lines: ScannerAnalysis["limits"]["lines"]): string {
+  const values = new Set(lines.map(({ value, kind }) => formatQuantity(value, kind, { digits: 3 })));
+  return values.size === 1 ? [...values][0] : "by source";
+}
+
+function bandText({ low, high }: { readonly low: number; readonly high: number }): string {
+  return high - low < 0.005 * high ? ratioText(high) : `${ratioText(low)} to ${ratioText(high)}`;
 }

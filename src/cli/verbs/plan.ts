@@ -4,6 +4,7 @@ import type { SteeperTracer, SweepResult, SweptCase } from "../../workbench/inde
 import type { Face } from "../face.js";
 import { alignedTable, wrapText } from "../table.js";
 import { type AddVerb, examples } from "../verb.js";
+import { apparentPowerText, massText, ratioText } from "./engineering-text.js";
 
 interface PlanOptions {
   readonly sweep?: string;
@@ -84,6 +85,7 @@ function show(face: Face, result: SweepResult): void {
   for (const line of alignedTable(cases.map((swept) => [swept.name, scalingText(swept.scaling)]))) face.print(line);
   face.print(face.bold("\nA tracer ten times steeper, for the same width"));
   for (const line of alignedTable(cases.map((swept) => [swept.name, steeperText(swept.steeper)]))) face.print(line);
+  face.print("");
   for (const advisory of [...advisories, cases[0].steeper.note])
     for (const line of wrapText(`Caution: ${advisory}`)) face.print(line);
   for (const line of wrapText(notice)) face.print(face.faint(line));
@@ -92,10 +94,12 @@ function show(face: Face, result: SweepResult): void {
 const noticeText =
   "Research use; not a medical device. Ratios compare a setting with published limits and clear nobody for a scan: local codes, ethics approval and licensed practice decide.";
 
+type ShownKind = QuantityKind | "ratio" | "apparent";
+
 const rows: readonly {
   readonly column: keyof SweptCase["table"];
   readonly name: string;
-  readonly kind: QuantityKind | "ratio" | "kVA";
+  readonly kind: ShownKind;
 }[] = [
   { column: "gradient", name: "gradient", kind: "fieldGradient" },
   { column: "drive_amplitude", name: "drive, peak", kind: "appliedField" },
@@ -111,18 +115,18 @@ const rows: readonly {
   { column: "heating_high", name: "heating over strictest limit", kind: "ratio" },
   { column: "heat", name: "heat, selection and drive", kind: "power" },
   { column: "stored_energy", name: "stored energy", kind: "energy" },
-  { column: "drive_apparent_power", name: "drive amplifier", kind: "kVA" },
+  { column: "drive_apparent_power", name: "drive amplifier", kind: "apparent" },
   { column: "conductor_mass", name: "conductor", kind: "mass" },
   { column: "magnet_mass", name: "magnets", kind: "mass" },
   { column: "hardware_ratio", name: "largest need over supply", kind: "ratio" },
 ];
 
-function text(value: number, kind: QuantityKind | "ratio" | "kVA"): string {
+function text(value: number, kind: ShownKind): string {
   if (!Number.isFinite(value)) return "not known";
   if (value === 0) return "none";
-  if (kind === "ratio") return value >= 0.01 ? value.toFixed(2) : value.toPrecision(2);
-  if (kind === "kVA") return `${Number((value / 1e3).toPrecision(3))} kVA`;
-  if (kind === "mass" && value > 0.1) return `${Number(value.toPrecision(3))} kg`;
+  if (kind === "ratio") return ratioText(value);
+  if (kind === "apparent") return apparentPowerText(value);
+  if (kind === "mass") return massText(value);
   return formatQuantity(value, kind, { digits: 3 });
 }
 
@@ -146,7 +150,7 @@ function rangeTable(cases: readonly SweptCase[]): string[][] {
   ];
 }
 
-function rangeText(values: Float64Array, kind: QuantityKind | "ratio" | "kVA"): string {
+function rangeText(values: Float64Array, kind: ShownKind): string {
   const known = values.filter(Number.isFinite);
   if (known.length === 0) return "not known";
   const low = known.reduce((a, b) => Math.min(a, b));
@@ -165,7 +169,7 @@ function scalingText({ selectionPower, storedEnergy, drivePower, reactivePower }
     found === null
       ? []
       : [
-          `${name} ~ ${withFrequency ? `f^${power(found.frequency)} ` : ""}${symbol}^${power(found.wanted)} a^${power(found.size)}`,
+          `${name} ~ ${withFrequency ? `${power("f", found.frequency)} ` : ""}${power(symbol, found.wanted)} ${power("a", found.size)}`,
         ];
   const laws = [
     ...law("selection power", "G", selectionPower),
@@ -176,4 +180,7 @@ function scalingText({ selectionPower, storedEnergy, drivePower, reactivePower }
   return laws.length === 0 ? "not known: no windings are stated" : laws.join(", ");
 }
 
-const power = (exponent: number): string => String(Number(exponent.toFixed(3)));
+function power(symbol: string, exponent: number): string {
+  const shown = Number(exponent.toFixed(3));
+  return shown === 1 ? symbol : `${symbol}^${shown}`;
+}

@@ -25,7 +25,7 @@ export const addPredict: AddVerb = (program, face) => {
     .option("--axis <axis>", "drive axis (default: every drive axis of the scanner)")
     .option("--amplitude <quantity>", 'peak drive amplitude, e.g. "10 mT" (default: the largest of the scanner)')
     .option("--frequency <quantity>", 'drive frequency, e.g. "25 kHz" (default: that of the scanner)')
-    .option("--waveform <name>", "cosine, triangle or pulsed (default: cosine)")
+    .option("--waveform <name>", "cosine, triangle or pulsed (default: that of the scanner)")
     .option("--rise-time <quantity>", 'edge of a pulsed drive, e.g. "2 us" (default: a twentieth of the period)')
     .option("--medium <name>", "state of the tracers: water, gel, blood, cells, other (default: their own)")
     .option("--temperature <quantity>", 'state of the tracers, e.g. "37 Cel"')

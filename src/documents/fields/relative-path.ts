@@ -6,11 +6,26 @@ import { refuse } from "./refuse.js";
  * folder that can be copied and read as a whole. Forward slashes on every system.
  */
 export function relativePath(description: string, example: string) {
+  return pathField(`${description}; relative to this document, inside its folder`, example, (written) =>
+    written.split("/").includes("..") ? "it leads out of the study's folder" : undefined,
+  );
+}
+
+/** A file that may also lie in a folder above, relative to the document that names it. */
+export function pathFromHere(description: string, example: string) {
+  return pathField(`${description}; relative to this document`, example);
+}
+
+function pathField(
+  description: string,
+  example: string,
+  ownFault: (written: string) => string | undefined = () => undefined,
+) {
   return z
     .string()
-    .meta({ description: `${description}; relative to this document, inside its folder`, examples: [example] })
+    .meta({ description, examples: [example] })
     .superRefine((written, sink) => {
-      const fault = pathFault(written);
+      const fault = pathFault(written) ?? ownFault(written);
       if (fault === undefined) return;
       refuse(sink, [], {
         found: `${JSON.stringify(written)} (${fault})`,
@@ -24,6 +39,5 @@ function pathFault(written: string): string | undefined {
   if (/[\\\0]/.test(written)) return 'a character that paths of a study do not have; the separator is "/"';
   if (/^(\/|[A-Za-z][A-Za-z0-9+.-]*:)/.test(written)) return "an absolute path or an address";
   const parts = written.split("/");
-  if (parts.includes("..")) return "it leads out of the study's folder";
   return parts.some((part) => part === "" || part === ".") ? "an empty or dot step" : undefined;
 }

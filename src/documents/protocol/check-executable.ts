@@ -17,7 +17,7 @@ import type { ProtocolModel } from "./protocol-model.js";
  *
  * Valid for   ideal gradients and homogeneous shift fields
  * Source      definitions of gradient and shift field; derived.
- * Checked by  check-executable.test.ts (80 mm at 7 T/m need 280 mT), executability.test.ts
+ * Checked by  check-executable.test.ts (80 mm at 7 T/m need 280 mT), executability.test.ts, coil-demands.test.ts
  */
 export function checkExecutable(scanner: ScannerModel, protocol: ProtocolModel): DocumentProblem[] {
   return [

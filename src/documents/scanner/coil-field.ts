@@ -102,7 +102,7 @@ function refuseMisfit(
   if (section !== undefined && room_m2 > 0 && winding.turns * section > room_m2 * (1 + 1e-9))
     refuse(sink, ["windings", index, "turns"], {
       found: `${winding.turns} turns of ${mm2(section)} of metal in a section of ${mm2(room_m2)}`,
-      accepted: `at most ${Math.floor(room_m2 / section)} turns, or a thinner conductor`,
+      accepted: `at most ${Math.floor((room_m2 / section) * (1 + 1e-9))} turns, or a thinner conductor`,
     });
 }
 

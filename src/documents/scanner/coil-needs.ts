@@ -23,13 +23,21 @@ export function coilElectrics(
   { frequency_Hz = 0 }: { readonly frequency_Hz?: number } = {},
 ): CoilElectrics {
   const physical = physicalCoil(coil);
-  const temperature_K = coil.conductor?.temperature_K;
   return {
-    resistance_Ohm:
-      coil.resistance_Ohm ??
-      (physical === undefined ? null : alternatingResistance_Ohm(physical, { frequency_Hz, temperature_K })),
+    resistance_Ohm: resistanceOf_Ohm(coil, { frequency_Hz }),
     inductance_H: coil.inductance_H ?? (physical === undefined ? null : coilInductance_H(physical)),
   };
+}
+
+/** The resistance alone: quicker, where the inductance is not asked. */
+export function resistanceOf_Ohm(
+  coil: CoilModel,
+  { frequency_Hz = 0 }: { readonly frequency_Hz?: number } = {},
+): number | null {
+  if (coil.resistance_Ohm !== undefined) return coil.resistance_Ohm;
+  const physical = physicalCoil(coil);
+  if (physical === undefined) return null;
+  return alternatingResistance_Ohm(physical, { frequency_Hz, temperature_K: coil.conductor?.temperature_K });
 }
 
 /** With the losses in the field of neighbouring turns where every winding is a stack with a section; else a lower bound. */

@@ -1,6 +1,6 @@
 import { formatQuantity } from "../../units/index.js";
 import { originAdvisories } from "../fields/origin.js";
-import { coilElectrics, fieldPerAmpere_T_per_A } from "./coil-needs.js";
+import { fieldPerAmpere_T_per_A, resistanceOf_Ohm } from "./coil-needs.js";
 import { receiveAdvisories } from "./receive-advisories.js";
 import type { DriveAxisModel, ScannerModel, ShiftFieldModel } from "./scanner-model.js";
 import { subjectAdvisories } from "./subject-advisories.js";
@@ -59,7 +59,7 @@ function gradientAdvisories({ selectionField, bore }: Scanner): string[] {
 /** At direct current: what the selection field asks of each of its coils all the time. */
 function selectionCoilAdvisories({ selectionField }: Scanner): string[] {
   return (selectionField.sources?.coils ?? []).flatMap(({ name, coil, current_A }) => {
-    const { resistance_Ohm } = coilElectrics(coil);
+    const resistance_Ohm = resistanceOf_Ohm(coil);
     if (resistance_Ohm === null) return [];
     const power_W = resistance_Ohm * current_A ** 2;
     const over = (what: string, most_W: number | undefined) =>

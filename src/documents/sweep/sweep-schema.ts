@@ -3,19 +3,14 @@ import { axisField } from "../fields/axis-field.js";
 import { originField } from "../fields/origin.js";
 import { quantity } from "../fields/quantity-field.js";
 import { refuse, refuseDuplicates } from "../fields/refuse.js";
+import { pathFromHere } from "../fields/relative-path.js";
 import { nameField, textField } from "../fields/text-field.js";
 import { subjectField } from "../scanner/subject-field.js";
 import { axisValues, sweepAxisField } from "./sweep-axis.js";
 
-const filePath = (description: string, example: string) =>
-  z
-    .string()
-    .regex(/^(?!\/)(?![A-Za-z][A-Za-z0-9+.-]*:)[^\\\0]+$/)
-    .meta({ description: `${description}; a path relative to this document`, examples: [example] });
-
 const caseField = z.strictObject({
   name: nameField("what the case is called", "mouse bore"),
-  scanner: filePath("scanner document whose shape is scaled", "scanner.json"),
+  scanner: pathFromHere("scanner document whose shape is scaled", "scanner.json"),
   boreDiameter: quantity("length", {
     description: "scale the whole scanner to this bore before the sweep",
     example: "200 mm",
@@ -57,7 +52,7 @@ export const sweepSchema = z
     schema: z.literal("urn:ferrule:sweep:1"),
     name: nameField("what the sweep is called", "Example sweep"),
     origin: originField,
-    tracer: filePath("tracer document", "tracer.json"),
+    tracer: pathFromHere("tracer document", "tracer.json"),
     scanTime: quantity("time", {
       description: "for the detection estimate, of the drive alone",
       example: "60 s",

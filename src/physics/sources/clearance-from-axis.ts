@@ -96,6 +96,8 @@ function ofTurned(body: TurnedBody, seen: View): number {
   const half = (body.outerRadius_m - body.innerRadius_m) / 2;
   const centre = seen(body.center_m);
   const up = seen(scale(normal, body.length_m / 2));
+  // About the axis itself every half-plane casts the same shadow.
+  if (Math.hypot(...centre) === 0 && Math.hypot(...seen(normal)) === 0) return body.innerRadius_m;
   const shadow = (angle: number) => {
     const out = [0, 1, 2].map((k) => Math.cos(angle) * u[k] + Math.sin(angle) * v[k]) as [number, number, number];
     const [x, y] = seen(out);

@@ -10,7 +10,7 @@ import {
 } from "../../documents/index.js";
 import { FerruleError } from "../../errors.js";
 import { axisIndex, type Coil, principalGradients } from "../../physics/index.js";
-import { powerAnalysis } from "../scanner/coil-analysis.js";
+import { type PowerAnalysis, powerAnalysis } from "../scanner/coil-analysis.js";
 import { selectionEnergy_J } from "../scanner/selection-energy.js";
 
 /** The selection field at the reference bore and gradient. Coils follow the current, magnets only their size. */
@@ -45,8 +45,10 @@ export interface ReferenceDesign {
   readonly receive: ReceiveModel;
   /** Direct feedthrough per tesla and hertz at the reference size, V/(T Hz); null: windings not stated. */
   readonly feedthrough_V_per_T_Hz: number | null;
-  readonly conductorMass_kg: number;
-  readonly magnetMass_kg: number;
+  /** null: a coil, or its conductor, is not stated. */
+  readonly conductorMass_kg: number | null;
+  /** null: an ideal selection field does not say what makes it. */
+  readonly magnetMass_kg: number | null;
 }
 
 /** @throws FerruleError  MissingFact for a scanner without a drive or a receive channel on the axis */
@@ -70,9 +72,14 @@ export function referenceDesign(scanner: ScannerModel, axis: "x" | "y" | "z"): R
     driveCoil: driveDesign(drive),
     receive,
     feedthrough_V_per_T_Hz: unitFeedthrough,
-    conductorMass_kg: power.conductorMass_kg,
-    magnetMass_kg: power.magnetMass_kg,
+    conductorMass_kg: isWholeMassKnown(power) ? power.conductorMass_kg : null,
+    magnetMass_kg: scanner.selectionField.sources === undefined ? null : power.magnetMass_kg,
   };
+}
+
+/** A sum over the coils that happen to be stated would make the rest look free. */
+function isWholeMassKnown({ coils, unknown }: PowerAnalysis): boolean {
+  return unknown.length === 0 && coils.every(({ conductorMass_kg }) => conductorMass_kg !== null);
 }
 
 function missing(scanner: ScannerModel, what: string): never {

@@ -121,7 +121,7 @@ function prepared(each: SweepCase, scanner: ScannerModel, { driveAxis, over }: S
   const design = referenceDesign(scanner, driveAxis);
   const boreDiameter_m = each.boreDiameter_m ?? design.boreDiameter_m;
   const base: DesignPoint = {
-    // Same shape, same current density in the coils: a magnet's gradient falls as 1/s, and so does ours unless asked.
+    // Same shape, same fields: a gradient is a field over a length. A magnet's falls as 1/s, and so does ours unless asked.
     gradient_T_per_m: each.gradient_T_per_m ?? (design.gradient_T_per_m * design.boreDiameter_m) / boreDiameter_m,
     driveAmplitude_T: each.driveAmplitude_T ?? design.drive.maximumAmplitude_T,
     frequency_Hz: each.frequency_Hz ?? design.drive.frequency_Hz,

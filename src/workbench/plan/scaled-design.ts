@@ -22,8 +22,8 @@ export interface DesignNeeds {
   readonly driveVoltage_V: number | null;
   readonly driveApparentPower_VA: number | null;
   readonly heat_W: number | null;
-  readonly conductorMass_kg: number;
-  readonly magnetMass_kg: number;
+  readonly conductorMass_kg: number | null;
+  readonly magnetMass_kg: number | null;
   /** Gradient asked over what magnets of this shape give at this bore; null without magnets. */
   readonly magnetShare: number | null;
   /** Shift field that moves the field-free centre by a quarter of the bore along the drive. */
@@ -54,8 +54,8 @@ export function needsAt(design: ReferenceDesign, point: DesignPoint, resistances
     storedEnergy_J: scaled(isSteerable ? selection.storedEnergy_J : null, g ** 2 * s ** 5),
     ...drive,
     heat_W: addKnown(selectionPower_W, scaled(drive.drivePower_W, scanner.duty)),
-    conductorMass_kg: design.conductorMass_kg * s ** 3,
-    magnetMass_kg: design.magnetMass_kg * s ** 3,
+    conductorMass_kg: scaled(design.conductorMass_kg, s ** 3),
+    magnetMass_kg: scaled(design.magnetMass_kg, s ** 3),
     magnetShare: hasMagnets ? g * s : null,
     shiftForQuarterBore_T: (point.gradient_T_per_m * design.shareAlongDrive * point.boreDiameter_m) / 4,
   };

@@ -1,5 +1,5 @@
 import type { DriveAxisModel, ScannerModel } from "../../documents/index.js";
-import { type Body, firstLimits, type LimitBand, limitBands, subjectLimits } from "../../safety/index.js";
+import { type Body, bodyHeating, firstLimits, type LimitBand, limitBands, subjectLimits } from "../../safety/index.js";
 import { driveOf } from "../scanner/limit-analysis.js";
 import type { DesignPoint } from "./scaled-design.js";
 
@@ -31,11 +31,10 @@ export function subjectAt(
   const lines = subjectLimits({ body, drives: [here], shifts: [] });
   const bands = limitBands(lines);
   const ofKind = (start: string) => widest(bands.filter(({ quantity }) => quantity.startsWith(start)));
-  const mean = lines.find(({ quantity, kind }) => kind === "specificAbsorptionRate" && quantity.includes("mean"));
   return {
     stimulation: ofKind("nerve stimulation"),
     heating: ofKind("heating"),
-    sar_W_per_kg: mean?.value ?? Number.NaN,
+    sar_W_per_kg: bodyHeating(body, here).mean_W_per_kg,
     first: firstLimits(bands)[body.class] ?? null,
   };
 }

@@ -92,8 +92,8 @@ export function sweepPoint(scene: SweepScene, point: DesignPoint): SweepPoint {
       drive_voltage: known(needs.driveVoltage_V),
       drive_apparent_power: known(needs.driveApparentPower_VA),
       heat: known(needs.heat_W),
-      conductor_mass: needs.conductorMass_kg,
-      magnet_mass: needs.magnetMass_kg,
+      conductor_mass: known(needs.conductorMass_kg),
+      magnet_mass: known(needs.magnetMass_kg),
       hardware_ratio: known(hardware?.ratio ?? null),
       cost: costOf(needs, scene.prices),
     },
@@ -121,7 +121,10 @@ function hardwareAt({ selection, driveCoil }: ReferenceDesign, needs: DesignNeed
   return worst;
 }
 
-function detectionAt({ design, tracer, harmonics, scanTime_s, seen }: SweepScene, point: DesignPoint): DetectionAt {
+function detectionAt(
+  { design, tracer, harmonics, body, scanTime_s, seen }: SweepScene,
+  point: DesignPoint,
+): DetectionAt {
   const s = point.boreDiameter_m / design.boreDiameter_m;
   const receive = scaledReceive(design.receive, s);
   const { chain, bandwidth_Hz, removesFundamental } = receive;
@@ -133,7 +136,9 @@ function detectionAt({ design, tracer, harmonics, scanTime_s, seen }: SweepScene
     frequency_Hz: point.frequency_Hz,
   });
   const direct_V = (design.feedthrough_V_per_T_Hz ?? 0) * s ** 2 * point.driveAmplitude_T * point.frequency_Hz;
-  const scanner: ScannerModel = { ...design.scanner, boreDiameter_m: point.boreDiameter_m };
+  // The body that loads the coil is the case's, whatever bore it is scaled to.
+  const { subject = { part: body.part } } = design.scanner;
+  const scanner: ScannerModel = { ...design.scanner, subject, boreDiameter_m: point.boreDiameter_m };
   const channels: HarmonicChannel[] = [];
   // Odd orders only: at the field-free point the response is odd in the field.
   for (

@@ -22,20 +22,25 @@ export async function harmonicsAtDrives(
   const { relaxation, coupling = 0 } = tracer;
   const isFiltered = coupling === 0 && (relaxation.kind === "none" || relaxation.kind === "debye");
   const still: TracerModel = isFiltered ? { ...tracer, relaxation: { kind: "none" } } : tracer;
-  const keyOf = ([amplitude, frequency]: Pair) => (isFiltered ? String(amplitude) : `${amplitude} ${frequency}`);
-  const unique = new Map(pairs.map((pair) => [keyOf(pair), pair]));
+  // A response without time of its own is solved at 1 Hz: to the bit the same whatever else is swept.
+  const solvedAt = ([amplitude, frequency]: Pair): Pair => [amplitude, isFiltered ? 1 : frequency];
+  const keyOf = (pair: Pair) => solvedAt(pair).join(" ");
+  const unique = new Map(pairs.map((pair) => [keyOf(pair), solvedAt(pair)]));
   const solved = new Map<string, Float64Array>();
   const pool = lazyPool();
   try {
     for (const [key, pair] of unique) {
-      solved.set(key, await spectrumOf(still, pair, { pool, signal }));
+      const done = solved.size;
+      const within = (part: number) => onProgress?.((done + part) / unique.size);
+      solved.set(key, await spectrumOf(still, pair, { pool, signal, onProgress: within }));
       onProgress?.(solved.size / unique.size);
     }
   } finally {
     await pool.close();
   }
   return (amplitude_T, frequency_Hz) => {
-    const amplitude = solved.get(keyOf([amplitude_T, frequency_Hz])) ?? new Float64Array(1);
+    const amplitude = solved.get(keyOf([amplitude_T, frequency_Hz]));
+    if (amplitude === undefined) throw new RangeError(`no drive of ${amplitude_T} T at ${frequency_Hz} Hz was solved`);
     if (relaxation.kind !== "debye" || !isFiltered) return amplitude;
     const omega = 2 * Math.PI * frequency_Hz * relaxation.time_s;
     return amplitude.map((value, n) => value * debyeFactor(n * omega).amplitude);
@@ -45,9 +50,9 @@ export async function harmonicsAtDrives(
 async function spectrumOf(
   tracer: TracerModel,
   [amplitude_T, frequency_Hz]: Pair,
-  { pool, signal }: { readonly pool: ReturnType<typeof lazyPool>; readonly signal?: AbortSignal | undefined },
+  options: RunOptions & { readonly pool: ReturnType<typeof lazyPool> },
 ): Promise<Float64Array> {
   const data: Drive = { kind: "cosine", amplitude_T, frequency_Hz };
-  const { magnetisation } = await solveResponse(tracer, { data, field: periodicField(data) }, { pool, signal });
+  const { magnetisation } = await solveResponse(tracer, { data, field: periodicField(data) }, options);
   return responseSpectrum(magnetisation, mostHarmonics).amplitude;
 }

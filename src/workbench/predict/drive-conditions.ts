@@ -38,25 +38,31 @@ export function driveConditions(scanner: ScannerModel, request: DriveRequest = {
       found: `"${request.axis}"`,
       accepted: `a drive axis of scanner ${scanner.name}: ${names.join(", ")}`,
     });
-  const waveform = waveformOf(request.waveform);
+  const asked = request.waveform === undefined ? undefined : waveformOf(request.waveform);
   const amplitude = optional(request.amplitude, "appliedField", "--amplitude");
   const frequency = optional(request.frequency, "frequency", "--frequency");
   return chosen.map((axis) => {
     const amplitude_T = amplitude ?? axis.maximumAmplitude_T;
     const frequency_Hz = frequency ?? axis.frequency_Hz;
-    const data = dataOf({ waveform, amplitude_T, frequency_Hz, riseTime: request.riseTime });
+    const own = axis.waveform.kind;
+    const waveform = asked ?? (own === "sine" ? "cosine" : "pulsed");
+    const ownEdge_s = asked === undefined && own !== "sine" ? axis.waveform.edge_s : undefined;
+    const data = dataOf({ waveform, amplitude_T, frequency_Hz, riseTime: request.riseTime, ownEdge_s });
     const advisories = [
       ...(amplitude_T > axis.maximumAmplitude_T * (1 + 1e-12)
         ? [`the amplitude is above what scanner ${scanner.name} can do along ${axis.axis}`]
         : []),
       ...(frequency_Hz === axis.frequency_Hz ? [] : [`the frequency is not that of scanner ${scanner.name}`]),
+      ...(ownEdge_s !== undefined && own === "trapezoid"
+        ? ["the ramps of the trapezoid are taken as half-cosine edges of the same duration"]
+        : []),
     ];
     return { axis: axis.axis, amplitude_T, frequency_Hz, waveform, data, field: periodicField(data), advisories };
   });
 }
 
-function waveformOf(name: string | undefined): Waveform {
-  const found = waveforms.find((candidate) => candidate === (name ?? "cosine"));
+function waveformOf(name: string): Waveform {
+  const found = waveforms.find((candidate) => candidate === name);
   if (found !== undefined) return found;
   throw new FerruleError("UnknownName", {
     path: "--waveform",
@@ -70,11 +76,13 @@ function dataOf({
   amplitude_T,
   frequency_Hz,
   riseTime,
+  ownEdge_s,
 }: {
   waveform: Waveform;
   amplitude_T: number;
   frequency_Hz: number;
   riseTime: string | undefined;
+  ownEdge_s: number | undefined;
 }): Drive {
   if (riseTime !== undefined && waveform !== "pulsed")
     throw new FerruleError("InvalidValue", {
@@ -84,7 +92,7 @@ function dataOf({
     });
   if (waveform !== "pulsed") return { kind: waveform, amplitude_T, frequency_Hz };
   // Without a stated one, a twentieth of the period: near-square, and still a finite voltage.
-  const riseTime_s = optional(riseTime, "time", "--rise-time") ?? 0.05 / frequency_Hz;
+  const riseTime_s = optional(riseTime, "time", "--rise-time") ?? ownEdge_s ?? 0.05 / frequency_Hz;
   if (riseTime_s * frequency_Hz > 0.5)
     throw new FerruleError("InvalidValue", {
       path: "--rise-time",

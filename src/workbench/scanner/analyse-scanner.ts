@@ -51,17 +51,26 @@ export async function analyseScanner(
   onProgress?.(0.8);
   const detection = await detectionOf(scanner, tracer, { request: { time_s, instability }, signal });
   const limits = limitAnalysis(scanner, { dose });
+  onProgress?.(1);
   const advisories = [
     ...scanner.advisories,
     ...(tracerFile === undefined
       ? [`detection: ${tracer.name}, ideal; give --tracer for a real one`]
       : tracer.advisories),
-    ...power.coils.flatMap(({ name, advisories: said }) => said.map((each) => `${name}: ${each}`)),
+    ...coilAdvisories(power),
     ...receive.flatMap((channel) => [...channel.advisories, ...(channel.dynamicRange?.advisories ?? [])]),
     ...detection.flatMap(({ advisories: said }) => said),
     ...limits.advisories,
   ];
   return { scanner, field, power, receive, detection, limits, advisories: [...new Set(advisories)] };
+}
+
+/** Coils of which the same is said are named together. */
+function coilAdvisories({ coils }: PowerAnalysis): string[] {
+  const named = new Map<string, string[]>();
+  for (const { name, advisories } of coils)
+    for (const said of advisories) named.set(said, [...(named.get(said) ?? []), name]);
+  return [...named].map(([said, names]) => `${names.join(", ")}: ${said}`);
 }
 
 async function detectionOf(

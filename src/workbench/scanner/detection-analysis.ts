@@ -20,6 +20,7 @@ export interface DetectionRequest {
   readonly axis: "x" | "y" | "z";
   readonly amplitude_T: number;
   readonly frequency_Hz: number;
+  readonly waveform: string;
   /** M/Ms of the tracer over one period of that drive. */
   readonly magnetisation: Float64Array;
   readonly time_s: number;
@@ -73,6 +74,9 @@ export function detectionAnalysis(
     bandwidth_Hz: bandwidthOf(tracer, request),
     advisories: [
       "detection: a point of iron at the field-free point, measured all the time, known phase; an image's limit is higher",
+      ...(request.waveform === "cosine"
+        ? []
+        : ["feedthrough and background are those of a sine of the same amplitude; the edges of pulses induce more"]),
       ...(receive.windings === undefined
         ? ["detection: without the coil's windings the feedthrough is not known, so no background limit"]
         : receive.chain.distortion === undefined || receive.chain.instability === undefined
@@ -110,7 +114,9 @@ function harmonicChannels(
   );
 }
 
-function bandwidthOf(tracer: TracerModel, { amplitude_T, frequency_Hz }: DetectionRequest) {
+function bandwidthOf(tracer: TracerModel, { amplitude_T, frequency_Hz, waveform }: DetectionRequest) {
+  // The law holds for the speed of a sine; a pulse passes in an instant.
+  if (waveform !== "cosine") return null;
   const width_T = staticFieldWidth_T(tracer);
   if (width_T === null) return null;
   const xi = (amplitude_T * langevinSlopeWidth) / width_T;

@@ -22,7 +22,7 @@ export interface LimitAnalysis {
   readonly subject: string;
   readonly lines: readonly LimitLine[];
   readonly bands: readonly LimitBand[];
-  /** Within each class, never across classes. */
+  /** Within each class, never across classes; of fields, for a labelled dose is no limit. */
   readonly first: Partial<Record<LimitClass, LimitBand>>;
   readonly notice: string;
   readonly cautions: readonly string[];
@@ -36,7 +36,7 @@ export function limitAnalysis(
 ): LimitAnalysis {
   const { body, advisories } = scannerBody(scanner);
   const staff = staffLines(scanner);
-  const lines = [
+  const subject = [
     ...subjectLimits({
       body,
       drives: scanner.driveAxes.map((drive) => driveOf(drive, scanner)),
@@ -46,19 +46,19 @@ export function limitAnalysis(
           : [{ axis: bodyAxis(axis, scanner.bore.axis), amplitude_T: range_T, slew_T_per_s }],
       ),
     }),
-    ...staff.lines,
-    ...(dose === undefined ? [] : ironDoseLimits(dose)),
   ];
-  const bands = limitBands(lines);
+  const doses = dose === undefined ? [] : ironDoseLimits(dose);
   return {
     subject: body.part,
-    lines,
-    bands,
-    first: firstLimits(bands),
+    lines: [...subject, ...doses, ...staff.lines],
+    bands: limitBands([...subject, ...doses, ...staff.lines]),
+    // A labelled dose is that of another product, and no limit of this scanner.
+    first: firstLimits(limitBands([...subject, ...staff.lines])),
     notice: researchUse,
     cautions: usualCautions,
     advisories: [
-      ...advisories,
+      // Of a stated subject the document has said it already.
+      ...(scanner.subject === undefined ? advisories : []),
       ...(scanner.bore.axis === "z"
         ? []
         : [`limits name the body's axes: its z lies along the bore, ${scanner.bore.axis}`]),

@@ -75,7 +75,7 @@ function fitAdvisories({ part, radius_m, semiAxes_m }: Body, boreDiameter_m: num
   const widest_m = semiAxes_m === undefined ? radius_m : Math.max(semiAxes_m.x, semiAxes_m.y);
   if (2 * widest_m <= boreDiameter_m) return [];
   return [
-    `a ${part} ${(2e3 * widest_m).toFixed(0)} mm wide does not fit a bore of ${(1e3 * boreDiameter_m).toFixed(0)} mm`,
+    `part "${part}", ${(2e3 * widest_m).toFixed(0)} mm wide, does not fit a bore of ${(1e3 * boreDiameter_m).toFixed(0)} mm`,
   ];
 }
 

@@ -120,10 +120,14 @@ async function receiveFigure({ scanner }: ScannerAnalysis): Promise<Figure | und
   const axis = axisIndex(channel.axis);
   const slices = planes.map((plane) => {
     const grid = gridOf(plane, scanner, { count: cells.field, at_m: [0, 0, 0] });
-    const vectors = coil(planePoints(grid));
+    const points = planePoints(grid);
+    const vectors = coil(points);
     return {
       ...asPlane(grid),
-      values: Float64Array.from({ length: cells.field ** 2 }, (_, i) => Math.abs(vectors[3 * i + axis])),
+      // Beyond the bore lie the windings themselves, where a sensitivity means nothing.
+      values: Float64Array.from({ length: cells.field ** 2 }, (_, i) =>
+        isWithinRadius(points, i, scanner) ? Math.abs(vectors[3 * i + axis]) : Number.NaN,
+      ),
     };
   });
   return sensitivityFigure({
@@ -133,6 +137,11 @@ async function receiveFigure({ scanner }: ScannerAnalysis): Promise<Figure | und
     slices,
     boreOutline: outlineOf(scanner),
   });
+}
+
+function isWithinRadius(points: Float64Array, i: number, { bore }: ScannerModel): boolean {
+  const across = [0, 1, 2].filter((axis) => axis !== axisIndex(bore.axis));
+  return Math.hypot(...across.map((axis) => points[3 * i + axis])) <= bore.radius_m * (1 + 1e-9);
 }
 
 function limitsFigure({ scanner, limits }: ScannerAnalysis): Promise<Figure> {

@@ -24,11 +24,17 @@ export function scannerReport({ field, power, receive, detection, limits, adviso
     subject: limits.subject,
     limits: limits.lines,
     limitBands: limits.bands,
-    firstLimit: limits.first,
+    firstLimit: firstByClass(limits),
     advisories,
     cautions: limits.cautions,
     notice: limits.notice,
   };
+}
+
+/** Every class that was looked at; null: no published threshold in our sources. */
+function firstByClass({ bands, first }: ScannerAnalysis["limits"]) {
+  const classes = [...new Set(bands.map((band) => band.class))];
+  return Object.fromEntries(classes.map((name) => [name, first[name] ?? null]));
 }
 
 function fieldFreeOf({ region, reference }: FieldAnalysis) {

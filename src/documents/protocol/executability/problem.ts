@@ -32,7 +32,11 @@ export function unmetNeeds(needs: readonly Need[]): DocumentProblem[] {
   );
 }
 
-export const quantityText = (value: number, kind: QuantityKind): string => formatQuantity(value, kind, { digits: 6 });
+/** Six digits, without the zeros that end them. */
+export const quantityText = (value: number, kind: QuantityKind): string =>
+  formatQuantity(value, kind, { digits: 6 }).replace(/\.(\d*?)0+(?=\D|$)/, (_, kept: string) =>
+    kept === "" ? "" : `.${kept}`,
+  );
 
 export function millitesla(field_T: number): string {
   return `${Number((field_T * 1e3).toPrecision(6))} mT`;

@@ -1,8 +1,8 @@
 import type { DocumentProblem } from "../../document-error.js";
 import { type Axis, axes, axisIndex } from "../../fields/axis-field.js";
 import type { Vector3 } from "../../fields/vector-field.js";
-import type { CoilModel } from "../../scanner/coil-field.js";
-import { coilElectrics, fieldPerAmpere_T_per_A } from "../../scanner/coil-needs.js";
+import type { SupplyModel } from "../../scanner/coil-field.js";
+import { type CoilElectrics, coilElectrics, fieldPerAmpere_T_per_A } from "../../scanner/coil-needs.js";
 import type { ScannerModel, ShiftFieldModel } from "../../scanner/scanner-model.js";
 import type { AxisPositions } from "../axis-positions.js";
 import type { ProtocolModel } from "../protocol-model.js";
@@ -60,7 +60,8 @@ interface Move {
 function movingProblems(shift: ShiftFieldModel, move: Move): DocumentProblem[] {
   const slewing = slewProblems(shift, move);
   if (shift.coil === undefined) return slewing;
-  const coil = { ...shift.coil, axis: shift.axis };
+  const perAmpere = Math.abs(fieldPerAmpere_T_per_A(shift.coil, shift.axis));
+  const coil = { ...shift.coil, ...coilElectrics(shift.coil), axis: shift.axis, perAmpere };
   // A move that is too fast for the field is told once.
   return [...slewing, ...(slewing.length === 0 ? stepProblems(coil, move) : []), ...supplyProblems(coil, move)];
 }
@@ -79,15 +80,19 @@ function slewProblems({ axis, slew_T_per_s }: ShiftFieldModel, { demand, settleT
   ];
 }
 
-type ShiftCoil = CoilModel & { readonly axis: Axis };
+interface ShiftCoil extends CoilElectrics {
+  readonly axis: Axis;
+  /** Magnitude of the field along the axis, T/A. */
+  readonly perAmpere: number;
+  readonly supply: SupplyModel;
+  readonly cooling_W?: number | undefined;
+}
 
 /** Without a settle time the current would have to jump: no finite voltage does that. */
 function stepProblems(coil: ShiftCoil, { demand, settleTime_s }: Move): DocumentProblem[] {
-  const { axis, supply } = coil;
-  const { resistance_Ohm: r, inductance_H: l } = coilElectrics(coil);
+  const { axis, supply, perAmpere, resistance_Ohm: r, inductance_H: l } = coil;
   const most_V = supply.maximumVoltage_V;
   if (settleTime_s > 0 || demand.move_T === 0 || l === null || most_V === undefined) return [];
-  const perAmpere = Math.abs(fieldPerAmpere_T_per_A(coil, axis));
   const left_V = most_V - ((r ?? 0) * demand.largest_T) / perAmpere;
   if (left_V <= 0) return []; // holding the field is refused already
   return [
@@ -100,9 +105,7 @@ function stepProblems(coil: ShiftCoil, { demand, settleTime_s }: Move): Document
 }
 
 function supplyProblems(coil: ShiftCoil, { demand, path, settleTime_s }: Move): DocumentProblem[] {
-  const { axis, supply, cooling_W } = coil;
-  const perAmpere = Math.abs(fieldPerAmpere_T_per_A(coil, axis));
-  const { resistance_Ohm: r, inductance_H: l } = coilElectrics(coil);
+  const { axis, supply, cooling_W, perAmpere, resistance_Ohm: r, inductance_H: l } = coil;
   const current_A = demand.largest_T / perAmpere;
   const power_W = r === null ? null : (r * demand.meanSquare_T2) / perAmpere ** 2;
   const rate = rateOf(demand, settleTime_s);
