@@ -1,4 +1,7 @@
-/** One problem of a fixed size; `run` does it once (a promise is awaited). Problems that are compared stand side by side in one list. */
+/**
+ * One problem of a fixed size; `run` does it once (a promise is awaited). Problems that are compared stand side by side in
+ * one list.
+ */
 export interface Problem {
   readonly name: string;
   readonly size: string;

@@ -58,7 +58,10 @@ export function largestBody(scene: ErrorScene, profile: BodyProfile): LargestBod
   const surface = surfaceGrid();
   const errorsOn = (places: readonly Surface[], size: number): Float64Array =>
     errorsAt(places.map((place) => moved(center_m, shape(place), size)));
-  const worstOf = (size: number): number => Math.max(...errorsOn(surface, size));
+  const worstAt = (size: number): Surface => {
+    const errors = errorsOn(surface, size);
+    return surface[errors.indexOf(Math.max(...errors))];
+  };
   let size = most;
   let isBore = true;
   const least = 1e-6 * most;
@@ -67,12 +70,19 @@ export function largestBody(scene: ErrorScene, profile: BodyProfile): LargestBod
     isBore = false;
     size = excess(least) >= 0 ? 0 : findRoot(excess, [least, size], { absolute: 1e-6 * most }).root;
   };
-  shrinkTo((s) => worstOf(s) - share);
+  // A place of the surface has its error at or below the largest, so its root lies at or outside the body: from outside in,
+  // each time by the place that is worst there, until that is a place already met.
+  const met = new Set<Surface>();
+  for (let worst = worstAt(size); size > 0 && !met.has(worst); worst = worstAt(size)) {
+    met.add(worst);
+    const sample = worst;
+    shrinkTo((s) => errorsOn([sample], s)[0] - share);
+  }
   for (let round = 0; round < 3 && size > 0; round++) {
-    const errors = errorsOn(surface, size);
-    const start = surface[errors.indexOf(Math.max(...errors))];
-    const worst = worstPlace((places) => errorsOn(places, size), start);
+    const before = size;
+    const worst = worstPlace((places) => errorsOn(places, size), worstAt(size));
     shrinkTo((s) => errorsOn([worst], s)[0] - share);
+    if (size === before) break;
   }
   return { size_m: size, isBore };
 }
