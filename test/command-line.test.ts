@@ -153,6 +153,7 @@ describe("what a light verb loads", () => {
       "measure",
       "numerics",
       "physics",
+      "safety",
       "units",
     ]);
   });

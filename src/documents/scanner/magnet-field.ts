@@ -18,6 +18,11 @@ const remanence = () =>
 
 const place = () => positionField("centre x, y, z, from the scanner's origin");
 
+const polesField = () => z.literal([2, 4]).meta({ description: "2: uniform field (dipole); 4: gradient (quadrupole)" });
+
+const referenceField = () =>
+  directionField("across the axis: along it the dipole's field points, or the quadrupole's gradient is positive");
+
 const ringFields = {
   center: place(),
   axis: directionField("axis of the ring"),
@@ -38,14 +43,14 @@ const refuseFlatRing = (
   });
 };
 
-/** Fewer sectors than p/2 + 3 make other fields than the one asked for. */
+/** Fewer magnets than p/2 + 3 make other fields than the one asked for. */
 const refuseFewSegments = (
-  { poles, segments }: { readonly poles: 2 | 4; readonly segments: number },
+  { poles, segments, field }: { readonly poles: 2 | 4; readonly segments: number; readonly field: string },
   sink: z.core.$RefinementCtx,
 ): void => {
   const fewest = poles / 2 + 3;
   if (segments >= fewest) return;
-  refuse(sink, ["segments"], { found: `${segments} segments for ${poles} poles`, accepted: `at least ${fewest}` });
+  refuse(sink, [field], { found: `${segments} ${field} for ${poles} poles`, accepted: `at least ${fewest}` });
 };
 
 /** A magnet of uniformly magnetised parts. */
@@ -69,22 +74,44 @@ export const magnetField = z
       .strictObject({
         kind: z.literal("halbach"),
         ...ringFields,
-        poles: z.literal([2, 4]).meta({ description: "2: uniform field (dipole); 4: gradient (quadrupole)" }),
+        poles: polesField(),
         segments: z
           .int()
           .min(4)
           .max(128)
           .meta({ description: "equal sectors of the ring", examples: [16] }),
-        reference: directionField(
-          "across the axis: along it the dipole's field points, or the quadrupole's gradient is positive",
-        ),
+        reference: referenceField(),
       })
       .superRefine((ring, sink) => {
         refuseFlatRing(ring, sink);
-        refuseFewSegments(ring, sink);
+        refuseFewSegments({ ...ring, field: "segments" }, sink);
+        refuseSlant(sink, ["reference"], { axis: ring.axis, across: ring.reference });
+      }),
+    z
+      .strictObject({
+        kind: z.literal("halbach-blocks"),
+        center: place(),
+        axis: directionField("axis of the ring"),
+        ringRadius: length("radius of the circle of the blocks' centres", "90 mm"),
+        blockSize: extentField("edges of a block: along the radius, around, along the axis"),
+        turn: z
+          .enum(["radius", "magnetisation"])
+          .meta({ description: "along what the first edge of each block lies; the radius when absent" })
+          .optional(),
+        remanence: remanence(),
+        poles: polesField(),
+        blocks: z
+          .int()
+          .min(4)
+          .max(512)
+          .meta({ description: "equal blocks on the circle", examples: [16] }),
+        reference: referenceField(),
+      })
+      .superRefine((ring, sink) => {
+        refuseFewSegments({ poles: ring.poles, segments: ring.blocks, field: "blocks" }, sink);
         refuseSlant(sink, ["reference"], { axis: ring.axis, across: ring.reference });
       }),
   ])
-  .meta({ description: "block, axially magnetised ring, or segmented Halbach ring" });
+  .meta({ description: "block, axially magnetised ring, Halbach ring of sectors or of blocks" });
 
 export type ParsedMagnet = z.output<typeof magnetField>;

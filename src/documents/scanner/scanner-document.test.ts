@@ -125,6 +125,25 @@ describe("magnets", () => {
     expect(selectionField.sources?.magnets[0].sources).toHaveLength(16);
   });
 
+  it("discrete blocks of the same ring make a weaker line, along the same directions", () => {
+    const { innerRadius: _, outerRadius: __, length: ___, segments: ____, ...shared } = halbach;
+    const blocks = {
+      ...shared,
+      kind: "halbach-blocks",
+      ringRadius: "75 mm",
+      blockSize: ["20 mm", "20 mm", "600 mm"],
+      blocks: 16,
+    };
+    const { selectionField } = sources(blocks);
+    const [[xx], [, yy]] = selectionField.gradient_T_per_m;
+    // Far apart, a long block is a line dipole of Br A/(2 pi); sixteen of them at R give G = N Br A/(pi R^3) (derived).
+    const lines = (16 * 1.3 * 0.02 ** 2) / (Math.PI * 0.075 ** 3);
+    // Finite length (8 radii) and square section: a per cent.
+    expect(relative(xx, lines)).toBeLessThan(0.02);
+    expect(yy).toBeCloseTo(-xx, 12);
+    expect(selectionField.sources?.magnets[0].sources).toHaveLength(16);
+  });
+
   it("its reference says along which direction the gradient is positive", () => {
     const [[xx], [, yy]] = sources({ ...halbach, reference: "y" }).selectionField.gradient_T_per_m;
     expect(yy).toBeGreaterThan(0);

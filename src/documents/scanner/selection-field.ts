@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { type FieldSource, halbachSectors, type MagnetSource } from "../../physics/index.js";
+import { type FieldSource, halbachBlocks, halbachSectors, type MagnetSource } from "../../physics/index.js";
 import { unitVector } from "../fields/direction-field.js";
 import { quantity } from "../fields/quantity-field.js";
 import { refuse } from "../fields/refuse.js";
@@ -134,6 +134,18 @@ function magnetSources(magnet: ParsedMagnet): MagnetSource[] {
         outerRadius_m: magnet.outerRadius,
         length_m: magnet.length,
         remanence_T: magnet.remanence,
+      });
+    case "halbach-blocks":
+      return halbachBlocks({
+        poles: magnet.poles,
+        count: magnet.blocks,
+        center_m: magnet.center,
+        axis: magnet.axis,
+        reference: magnet.reference,
+        ringRadius_m: magnet.ringRadius,
+        blockSize_m: magnet.blockSize,
+        remanence_T: magnet.remanence,
+        ...(magnet.turn === undefined ? {} : { turn: magnet.turn }),
       });
   }
 }
