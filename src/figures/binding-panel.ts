@@ -1,21 +1,12 @@
 import type { Frame, Point } from "./clip-line.js";
 import { fallingLines, latticePoints, risingLines } from "./hatching.js";
-import { type ExposedClass, verdictWords } from "./limit-words.js";
+import { verdictWords } from "./limit-words.js";
 import { palette } from "./palette.js";
 import { headingLines, headingMark } from "./panel-heading.js";
 import { type Canvas, renderPlot, type SvgPanel } from "./render.js";
 import { axisPlaces } from "./sweep-axis.js";
+import type { BindingLimits } from "./sweep-data.js";
 import { type SweepCell, type SweepFrame, sweepCells, sweepHeight, sweepOutline } from "./sweep-panel.js";
-
-/** At every point of two sweeps, which limit of one class is reached first, and what our sources say of the value. */
-export interface BindingLimits {
-  readonly class: ExposedClass;
-  readonly names: readonly string[];
-  /** Place in `names`; -1 where none is known. Shape [ny, nx]. */
-  readonly index: Int8Array;
-  /** Place in `verdictWords`, 0 to 3. Shape [ny, nx]. */
-  readonly verdict: Int8Array;
-}
 
 /** Greys by verdict; hatching says the same again, for print and for pale screens. */
 const greys = ["#ffffff", "#e4e4e4", "#bfbfbf", "#ffffff"] as const;

@@ -1,6 +1,5 @@
 /** Front door of the figures layer: data -> SVG with its numbers. The plot library loads at the first figure. */
 
-export type { BindingLimits } from "./binding-panel.js";
 export type { BoreOutline, FieldFreeMark } from "./bore-outline.js";
 export { type BudgetFigureData, budgetFigure, largestTerm } from "./budget.js";
 export { type CalibrationFigureData, calibrationFigure } from "./calibration.js";
@@ -12,8 +11,8 @@ export type { Figure, FigureColumn } from "./figure.js";
 export { figureCsv } from "./figure.js";
 export type { FigureDocument } from "./figure-document.js";
 export { type GradientErrorFigureData, gradientErrorFigure } from "./gradient-error.js";
-export type { LimitBar, LimitGroup } from "./limit-bar-panel.js";
 export { type LimitBarsFigureData, limitBarsFigure } from "./limit-bars.js";
+export type { LimitBar, LimitGroup } from "./limit-group.js";
 export { type ExposedClass, limitCaution, verdictWords } from "./limit-words.js";
 export type { MapSlicesFigureData, MapSlicesFigureOptions } from "./map-slices.js";
 export { mapSlicesFigure } from "./map-slices.js";
@@ -24,12 +23,11 @@ export { type PredictedCurves, type PredictionFigureData, predictionFigure } fro
 export type { RegionSlicesFigureData } from "./region-slices.js";
 export { regionSlicesFigure } from "./region-slices.js";
 export { type SensitivityFigureData, sensitivityFigure } from "./sensitivity.js";
-export type { SensitivityProfile } from "./sensitivity-profile.js";
+export type { SensitivityProfile } from "./sensitivity-line.js";
 export { type SizeCurve, type SizeDistributionFigureData, sizeDistributionFigure } from "./size-distribution.js";
 export { type SpectrumFitFigureData, spectrumFitFigure } from "./spectrum-fit.js";
 export { type SusceptibilityFitFigureData, susceptibilityFitFigure } from "./susceptibility-fit.js";
-export type { SweepAxis } from "./sweep-axis.js";
-export type { TradeOffPanel } from "./sweep-panel.js";
+export type { BindingLimits, SweepAxis, TradeOffPanel } from "./sweep-data.js";
 export { type TradeOffFigureData, tradeOffFigure } from "./trade-off.js";
 export type { TradeOffLine, TradeOffLinesFigureData, TradeOffLinesPanel } from "./trade-off-lines.js";
 export { tradeOffLinesFigure } from "./trade-off-lines.js";

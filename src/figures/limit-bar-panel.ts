@@ -1,24 +1,11 @@
 import { centred, type PanelSize } from "./key-panel.js";
-import { type ExposedClass, verdictWords } from "./limit-words.js";
+import type { LimitBar, LimitGroup } from "./limit-group.js";
+import { verdictWords } from "./limit-words.js";
 import { powerTick } from "./log-axis.js";
 import { plainNumber } from "./mass-unit.js";
 import { palette } from "./palette.js";
 import { flowText } from "./panel-layout.js";
 import { type Canvas, renderPlot, type SvgPanel } from "./render.js";
-
-/** A value over its limit, as an interval where our sources differ. */
-export interface LimitBar {
-  readonly label: string;
-  /** Both null where our sources have no published threshold. */
-  readonly ratioLow: number | null;
-  readonly ratioHigh: number | null;
-  readonly source: string;
-}
-
-export interface LimitGroup {
-  readonly class: ExposedClass;
-  readonly lines: readonly LimitBar[];
-}
 
 /** What the groups of a figure share. */
 export interface LimitFrame extends PanelSize {

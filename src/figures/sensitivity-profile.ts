@@ -4,14 +4,7 @@ import { centred, type PanelSize } from "./key-panel.js";
 import { plainNumber } from "./mass-unit.js";
 import { palette } from "./palette.js";
 import { renderPlot, type SvgPanel } from "./render.js";
-
-/** Receive sensitivity B/I along one axis; its sign is that of the coil's winding. */
-export interface SensitivityProfile {
-  readonly axis: "x" | "y" | "z";
-  /** Shape [n], ascending. */
-  readonly position_m: Float64Array;
-  readonly sensitivity_T_per_A: Float64Array;
-}
+import type { SensitivityProfile } from "./sensitivity-line.js";
 
 /** @throws FerruleError ShapeMismatch, InvalidValue (fewer than two places, or not ascending) */
 export function checkProfile({ position_m, sensitivity_T_per_A }: SensitivityProfile): void {

@@ -11,7 +11,8 @@ import { checkMagnitudes, checkPlanes, columnsOfPlanes, type PlaneValues, rangeO
 import type { PlaneScale } from "./plane-panel.js";
 import { planeKey, planeRow } from "./plane-row.js";
 import { openCanvas, type SvgPanel } from "./render.js";
-import { checkProfile, profilePanel, type SensitivityProfile } from "./sensitivity-profile.js";
+import type { SensitivityProfile } from "./sensitivity-line.js";
+import { checkProfile, profilePanel } from "./sensitivity-profile.js";
 
 export interface SensitivityFigureData {
   readonly title: string;

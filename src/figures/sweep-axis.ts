@@ -4,17 +4,7 @@ import { unitForDisplay } from "../units/index.js";
 import { fewLogTicks } from "./few-log-ticks.js";
 import { centred } from "./key-panel.js";
 import { plainNumber } from "./mass-unit.js";
-
-/** One quantity that was varied, in the unit it is shown in. */
-export interface SweepAxis {
-  readonly name: string;
-  /** "1" for none. */
-  readonly unit: string;
-  /** Shape [n], two or more, ascending. */
-  readonly values: Float64Array;
-  /** "linear" by default. */
-  readonly scale?: "log" | "linear";
-}
+import type { SweepAxis } from "./sweep-data.js";
 
 /** @throws FerruleError InvalidValue: fewer than two values, not ascending, or not above 0 on a logarithmic axis */
 export function checkSweep({ values, scale, name }: SweepAxis, path: string): void {

@@ -10,16 +10,8 @@ import { planeStrokes, rimmedLines } from "./plane-panel.js";
 import { type Canvas, renderPlot, type SvgPanel } from "./render.js";
 import { roundLevels } from "./round-levels.js";
 import { sequentialColour } from "./sequential-ramp.js";
-import { axisPlaces, cellEdges, type SweepAxis, sweepScale } from "./sweep-axis.js";
-
-/** One quantity over two sweeps. */
-export interface TradeOffPanel {
-  readonly name: string;
-  readonly unit: string;
-  /** Shape [ny, nx]; NaN where there is none. */
-  readonly values: Float64Array;
-  readonly scale: "log" | "linear";
-}
+import { axisPlaces, cellEdges, sweepScale } from "./sweep-axis.js";
+import type { SweepAxis, TradeOffPanel } from "./sweep-data.js";
 
 export interface SweepFrame {
   readonly x: SweepAxis;

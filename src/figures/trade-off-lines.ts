@@ -10,7 +10,8 @@ import { palette } from "./palette.js";
 import { headingHeight, headingLines, headingMark } from "./panel-heading.js";
 import { groundOf } from "./panel-layout.js";
 import { openCanvas, renderPlot, type SvgPanel } from "./render.js";
-import { checkSweep, type SweepAxis, sweepScale, titleOf } from "./sweep-axis.js";
+import { checkSweep, sweepScale, titleOf } from "./sweep-axis.js";
+import type { SweepAxis } from "./sweep-data.js";
 
 /** A quantity against the sweep: one line for each series, with its uncertainty where it is given. */
 export interface TradeOffLinesPanel {

@@ -1,5 +1,5 @@
 import { FerruleError } from "../errors.js";
-import { type BindingLimits, bindingHeading, bindingNames, bindingPanel, verdictKey } from "./binding-panel.js";
+import { bindingHeading, bindingNames, bindingPanel, verdictKey } from "./binding-panel.js";
 import { checkLengths } from "./check-lengths.js";
 import type { Figure, FigureColumn } from "./figure.js";
 import type { FigureDocument } from "./figure-document.js";
@@ -8,8 +8,9 @@ import { limitCaution, verdictWords } from "./limit-words.js";
 import { headingLines } from "./panel-heading.js";
 import { flowText, groundOf, type PlacedPanel, textPanel } from "./panel-layout.js";
 import { openCanvas, type SvgPanel } from "./render.js";
-import { checkSweep, type SweepAxis } from "./sweep-axis.js";
-import { type SweepFrame, sweepEdges, sweepPanel, type TradeOffPanel } from "./sweep-panel.js";
+import { checkSweep } from "./sweep-axis.js";
+import type { BindingLimits, SweepAxis, TradeOffPanel } from "./sweep-data.js";
+import { type SweepFrame, sweepEdges, sweepPanel } from "./sweep-panel.js";
 
 export interface TradeOffFigureData {
   readonly title: string;

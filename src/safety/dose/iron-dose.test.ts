@@ -19,7 +19,7 @@ describe("ironDoseLimits, people", () => {
 
   it("shows the labels' disagreement as an interval", () => {
     const [band] = limitBands(lines(100e-6));
-    expect(band.verdict).toMatch(/^between the limits of our sources; /);
+    expect(band.verdict).toMatch(/^between the labelled doses of our sources; /);
     expect(band.ratio?.low).toBeCloseTo(100 / 510, 10);
     expect(band.ratio?.high).toBeCloseTo(100 / 39.0915, 10);
   });
