@@ -9,7 +9,7 @@ export type LimitClass = "scan subject" | "staff" | "animal";
 /** One figure of a setting beside one published limit. */
 export interface LimitLine {
   readonly class: LimitClass;
-  /** `nerve stimulation, drive z at 25 kHz`; lines of one quantity are compared with each other. */
+  /** `nerve stimulation (peak to peak), drive z at 25 kHz`; lines of one quantity are compared with each other. */
   readonly quantity: string;
   readonly axis: Axis | null;
   readonly bodyPart: string;

@@ -66,7 +66,7 @@ describe("ferrule plan --sweep", () => {
     expect(row("stored energy")[0][3]).toBe("not known");
     expect(row("conductor")[0][3]).toBe("not known");
     expect(row("first limit of the subject")[0].slice(2)).toEqual([
-      "nerve stimulation, drive z at 25 kHz",
+      "nerve stimulation (peak to peak), drive z at 25 kHz",
       "no published threshold in our sources",
     ]);
     expect(lines.join("\n")).toContain("selection power ~ G^2 a^3, stored energy ~ G^2 a^5");

@@ -10,7 +10,7 @@ export function driveStimulationLines(body: Body, drive: Drive): LimitLine[] {
   const stimulus = { body, axis: drive.axis, swing, sine_Hz: isSine ? drive.frequency_Hz : null };
   const compared = {
     class: body.class,
-    quantity: `nerve stimulation, ${driveName(drive)}`,
+    quantity: `nerve stimulation (peak to peak), ${driveName(drive)}`,
     axis: drive.axis,
     bodyPart: body.part,
     kind: "appliedField",

@@ -205,7 +205,7 @@ function placeOf(names: string[], name: string): number {
   return at >= 0 ? at : names.push(name) - 1;
 }
 
-/** `nerve stimulation, drive z at 25 kHz` and the same at 50 kHz are one limit of a sweep. */
+/** `nerve stimulation (peak to peak), drive z at 25 kHz` and the same at 50 kHz are one limit of a sweep. */
 const withoutFrequency = (quantity: string): string => quantity.replace(/ at [0-9.]+ ?[kM]?Hz/, "");
 
 /** A limit that is just reached counts as passed. */

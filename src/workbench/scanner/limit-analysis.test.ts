@@ -35,7 +35,7 @@ describe("a head", () => {
   it("meets the first level of facts W26 at 25 kHz, 7.6 mT peak to peak", () => {
     // W26: 7.2 mT (1 + d/c) with d = 1/(2f) = 20 us and c = 0.36 ms, as a peak-to-peak change: 7.6 mT.
     const changes = analysis.lines.filter(
-      ({ quantity, unit }) => quantity.startsWith("nerve stimulation, drive") && unit === "T",
+      ({ quantity, unit }) => quantity.startsWith("nerve stimulation (peak to peak), drive") && unit === "T",
     );
     expect(changes.map(({ limit }) => limit).some((limit) => Math.abs((limit ?? 0) - 7.6e-3) < 1e-9)).toBe(true);
     // 6 mT peak is 12 mT peak to peak.
