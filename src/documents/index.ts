@@ -26,14 +26,20 @@ export {
   driveNeeds,
   fieldPerAmpere_T_per_A,
 } from "./scanner/coil-needs.js";
+export { coilSources } from "./scanner/coil-sources.js";
 export type { WaveformModel } from "./scanner/drive-field.js";
 export { physicalCoil } from "./scanner/physical-coil.js";
 export type { Bore } from "./scanner/real-selection.js";
-export { directFeedthrough_V, feedthroughAtDigitiser_V } from "./scanner/receive-feedthrough.js";
+export {
+  directFeedthrough_V,
+  type Feedthrough,
+  feedthroughAtDigitiser_V,
+  feedthroughOf,
+} from "./scanner/receive-feedthrough.js";
 export type { ReceiveChainModel, ReceiveModel } from "./scanner/receive-model.js";
 export type { DriveAxisModel, ScannerModel, SelectionFieldModel, ShiftFieldModel } from "./scanner/scanner-model.js";
 export type { ScannerDocument } from "./scanner/scanner-schema.js";
-export { coilSources, fieldSourcesOf, type SelectionSources } from "./scanner/selection-field.js";
+export { fieldSourcesOf, type SelectionSources } from "./scanner/selection-field.js";
 export type { Tensor3, Topology } from "./scanner/selection-tensor.js";
 export type { SubjectModel } from "./scanner/subject-field.js";
 export type { Question } from "./study/question-field.js";

@@ -128,8 +128,10 @@ function meantAlternative(
 function isMisshapen(issue: z.core.$ZodIssue, value: unknown): boolean {
   if (issue.code !== "invalid_type") return false;
   const there = valueAt(value, issue.path.map(segment));
-  const wantsContainer = issue.expected === "tuple" || issue.expected === "array" || issue.expected === "object";
-  return wantsContainer !== (typeof there === "object" && there !== null);
+  const isList = Array.isArray(there);
+  if (issue.expected === "tuple" || issue.expected === "array") return !isList;
+  const isObject = typeof there === "object" && there !== null;
+  return issue.expected === "object" ? isList || !isObject : isObject;
 }
 
 function segment(key: PropertyKey): string | number {

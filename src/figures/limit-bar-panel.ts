@@ -1,71 +1,34 @@
-import { centred, type PanelSize } from "./key-panel.js";
+import { centred, letter_px, type PanelSize } from "./key-panel.js";
 import type { LimitBar, LimitGroup } from "./limit-group.js";
+import { labelPlace } from "./limit-label-place.js";
+import { type LimitRow, limitRows, ratioText, rowWords, valueText } from "./limit-rows.js";
 import { verdictWords } from "./limit-words.js";
 import { powerTick } from "./log-axis.js";
-import { plainNumber } from "./mass-unit.js";
 import { palette } from "./palette.js";
-import { flowText } from "./panel-layout.js";
 import { type Canvas, renderPlot, type SvgPanel } from "./render.js";
 
 /** What the groups of a figure share. */
 export interface LimitFrame extends PanelSize {
   readonly domain: readonly [number, number];
   readonly ticks: readonly number[];
+  /** Footnotes of the whole figure. */
+  readonly cautions: readonly string[];
   /** The word "limit" stands over the line at 1, and the axis has its numbers. */
   readonly hasWord: boolean;
   readonly hasAxis: boolean;
 }
 
-export function ratioText({ ratioLow, ratioHigh }: LimitBar): string {
-  if (ratioLow === null || ratioHigh === null) return verdictWords[3];
-  const [low, high] = [plainNumber(ratioLow, 2), plainNumber(ratioHigh, 2)];
-  return low === high ? low : `${low} to ${high}`;
-}
-
-const lineHeight = 16;
 const right = 20;
-const textWidth = (width: number): number => Math.min(316, Math.round(0.48 * width));
+const textWidth = (width: number): number => Math.round(0.48 * width);
 
-/** A line of the figure with its words in rows; picture elements from the top of its panel. */
-interface Row {
-  readonly bar: LimitBar;
-  readonly label: readonly string[];
-  readonly source: readonly string[];
-  readonly top: number;
-  readonly bottom: number;
-  readonly middle: number;
-}
+/** Width of what the axis spans. */
+export const limitAxisWidth = (width: number): number => width - textWidth(width) - right;
 
-/** At most so many rows; the last ends in an ellipsis where words are left. */
-function flowed(text: string, letters: number, most: number): string[] {
-  const rows = flowText(text.split(" "), letters, " ");
-  if (rows.length <= most) return rows;
-  return [...rows.slice(0, most - 1), `${rows[most - 1].slice(0, letters - 1)}\u2026`];
-}
-
-function rowsOf(lines: readonly LimitBar[], { start, width }: { start: number; width: number }): Row[] {
-  const room = textWidth(width) - 30;
-  let top = start;
-  return lines.map((bar) => {
-    const label = flowed(bar.label, Math.floor(room / 7.3), 2); // 13 px
-    const source = flowed(bar.source, Math.floor(room / 6.5), 3); // 11.5 px
-    const height = lineHeight * (label.length + source.length) + 10;
-    const row = { bar, label, source, top, bottom: top + height, middle: top + height / 2 - 2 };
-    top += height;
-    return row;
-  });
-}
-
-function textMarks(rows: readonly Row[], left: number, Plot: Canvas["Plot"]) {
-  const lines = (side: "label" | "source") =>
-    rows.flatMap((row) => {
-      const first = side === "label" ? 0 : row.label.length;
-      return row[side].map((words, i) => ({ words, y: row.top + 13 + lineHeight * (first + i) }));
-    });
+function textMarks(rows: readonly LimitRow[], left: number, Plot: Canvas["Plot"]) {
   const place = { frameAnchor: "left", dx: 26 - left, y: "y", text: "words", textAnchor: "start" } as const;
   return [
-    Plot.text(lines("label"), { ...place, fill: palette.ink }),
-    Plot.text(lines("source"), { ...place, fill: palette.quiet, fontSize: 11.5 }),
+    Plot.text(rowWords(rows, "label"), { ...place, fill: palette.ink }),
+    Plot.text(rowWords(rows, "sources"), { ...place, fill: palette.quiet, fontSize: 11.5 }),
   ];
 }
 
@@ -76,15 +39,18 @@ interface DrawnBar {
   readonly y: number;
   readonly fromZero: boolean;
   readonly isZero: boolean;
-  readonly words: string;
+  /** Value over limit, and the two themselves below. */
+  readonly words: readonly string[];
 }
 
-function drawnBars(rows: readonly Row[], [edge]: readonly [number, number]): DrawnBar[] {
+const wordsOf = (bar: LimitBar): string[] => [ratioText(bar), valueText(bar)].filter((words) => words !== "");
+
+function drawnBars(rows: readonly LimitRow[], [edge]: readonly [number, number]): DrawnBar[] {
   return rows.flatMap(({ bar, middle: y }) => {
     const { ratioLow, ratioHigh } = bar;
     if (ratioLow === null || ratioHigh === null) return [];
     const [low, high] = [Math.max(ratioLow, edge), Math.max(ratioHigh, edge)];
-    return [{ low, high, y, fromZero: ratioLow === 0, isZero: ratioHigh === 0, words: ratioText(bar) }];
+    return [{ low, high, y, fromZero: ratioLow === 0, isZero: ratioHigh === 0, words: wordsOf(bar) }];
   });
 }
 
@@ -111,48 +77,66 @@ function barMarks(bars: readonly DrawnBar[], Plot: Canvas["Plot"]) {
   ];
 }
 
-/** Width of what the axis spans. */
-export const limitAxisWidth = (width: number): number => width - textWidth(width) - right;
-
-/** The numbers right of their bar or left of it, where there is room, off the line of the limit if they can; else on it. */
-function numberMarks(bars: readonly DrawnBar[], { domain: [from, to], width, canvas: { Plot } }: LimitFrame) {
+/** The words of each bar beside it, or below where there is no room; those that cannot avoid the line of the limit hide it behind them. */
+function labelMarks(bars: readonly DrawnBar[], { domain: [from, to], width, canvas: { Plot } }: LimitFrame) {
   const wide = limitAxisWidth(width);
   const at = (value: number) => (wide * Math.log(value / from)) / Math.log(to / from);
-  const sideOf = ({ low, high, words }: DrawnBar): "after" | "before" | "on" => {
-    const room = 7.6 * words.length + 16;
-    const spans = [
-      { side: "after", from: at(high), to: at(high) + room },
-      { side: "before", from: at(low) - room, to: at(low) },
-    ] as const;
-    const fitting = spans.filter((span) => span.from >= 0 && span.to <= wide + right);
-    const clear = fitting.find((span) => span.to < at(1) || span.from + 8 > at(1));
-    return (clear ?? fitting[0])?.side ?? "on";
-  };
-  const look = { y: "y", text: "words", fill: palette.ink, stroke: palette.paper, strokeWidth: 4 };
-  const on = (side: ReturnType<typeof sideOf>) => bars.filter((bar) => sideOf(bar) === side);
-  const middle = ({ low, high }: DrawnBar) => Math.sqrt(low * high);
-  return [
-    Plot.text(on("after"), { ...look, x: "high", dx: 12, textAnchor: "start" }),
-    Plot.text(on("before"), { ...look, x: "low", dx: -9, textAnchor: "end" }),
-    Plot.text(on("on"), { ...look, x: middle }),
-  ];
+  const labels = bars.map(({ low, high, y, words }) => {
+    const length_px = letter_px * Math.max(...words.map((each) => each.length));
+    const span = { low_px: at(low), high_px: at(high), limit_px: at(1), end_px: wide + right - 4 };
+    const { x_px, anchor, crosses } = labelPlace(span, length_px);
+    return { x: from * (to / from) ** (x_px / wide), y, words: words.join("\n"), anchor, crosses };
+  });
+  const look = { x: "x", y: "y", text: "words", lineHeight: 1.2, fill: palette.ink, stroke: palette.paper };
+  return (["start", "end", "middle"] as const).flatMap((textAnchor) =>
+    [false, true].map((crosses) => {
+      const here = labels.filter((label) => label.anchor === textAnchor && label.crosses === crosses);
+      const below = textAnchor === "middle" ? ({ lineAnchor: "top", dy: 10 } as const) : {};
+      return Plot.text(here, { ...look, ...below, textAnchor, strokeWidth: crosses ? 10 : 4 });
+    }),
+  );
+}
+
+/** Lines without a threshold: their value, and that there is none. */
+function unknownMark(rows: readonly LimitRow[], width: number, Plot: Canvas["Plot"]) {
+  const none = verdictWords[3];
+  // In two rows where one is too long.
+  const words = limitAxisWidth(width) > 280 ? none : none.replace(" in our", "\nin our");
+  return Plot.text(
+    rows.filter(({ bar }) => bar.ratioHigh === null),
+    {
+      frameAnchor: "left",
+      y: "middle",
+      dx: 8,
+      text: ({ bar }: LimitRow) => (bar.value === undefined ? words : `${bar.value}:\n${words}`),
+      textAnchor: "start",
+      lineHeight: 1.2,
+      fill: palette.quiet,
+      stroke: palette.paper,
+      strokeWidth: 6,
+    },
+  );
 }
 
 /** One class: its name, its lines, and the line at 1 beside those that have a limit. */
 export function limitPanel({ class: name, lines }: LimitGroup, frame: LimitFrame): SvgPanel {
-  const { width, canvas, domain, ticks, hasWord, hasAxis } = frame;
+  const { width, canvas, domain, ticks, cautions, hasWord, hasAxis } = frame;
   const { Plot } = canvas;
   const left = textWidth(width);
   const marginTop = hasWord ? 46 : 30;
   const marginBottom = hasAxis ? 44 : 8;
-  const rows = rowsOf(lines, { start: marginTop, width });
+  const rows = limitRows(lines, { start: marginTop, room: left - 30, cautions });
   const bars = drawnBars(rows, domain);
   const known = rows.filter(({ bar }) => bar.ratioHigh !== null);
-  // In two rows where one is too long.
-  const words = limitAxisWidth(width) > 280 ? verdictWords[3] : verdictWords[3].replace(" in our", "\nin our");
-  const unknown = rows.filter(({ bar }) => bar.ratioHigh === null);
   const limitLine = { x: () => 1, y1: "top", y2: "bottom", stroke: palette.ink, strokeWidth: 1.6 };
   const word = Plot.text(["limit"], { x: () => 1, frameAnchor: "top", dy: -16, fill: palette.ink });
+  const title = Plot.text([`${name[0].toUpperCase()}${name.slice(1)}`], {
+    frameAnchor: "top-left",
+    dx: 16 - left,
+    dy: -20,
+    fontWeight: "bold",
+    fill: palette.ink,
+  });
   return renderPlot(
     {
       width,
@@ -176,26 +160,11 @@ export function limitPanel({ class: name, lines }: LimitGroup, frame: LimitFrame
       marks: [
         Plot.link(known, limitLine),
         ...(hasWord ? [word] : []),
-        Plot.text([`${name[0].toUpperCase()}${name.slice(1)}`], {
-          frameAnchor: "top-left",
-          dx: 16 - left,
-          dy: -20,
-          fontWeight: "bold",
-          fill: palette.ink,
-        }),
+        title,
         ...textMarks(rows, left, Plot),
         ...barMarks(bars, Plot),
-        ...numberMarks(bars, frame),
-        Plot.text(unknown, {
-          frameAnchor: "left",
-          y: "middle",
-          dx: 8,
-          text: () => words,
-          textAnchor: "start",
-          fill: palette.quiet,
-          stroke: palette.paper,
-          strokeWidth: 6,
-        }),
+        ...labelMarks(bars, frame),
+        unknownMark(rows, width, Plot),
       ],
     },
     canvas,

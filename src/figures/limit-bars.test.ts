@@ -7,7 +7,7 @@ const line = (label: string, ratioLow: number | null, ratioHigh: number | null) 
   label,
   ratioLow,
   ratioHigh,
-  source: "invented source, 2022 edition",
+  sources: [{ name: "invented source", edition: "2022 edition" }],
 });
 const groups = [
   {
@@ -44,10 +44,10 @@ describe("limitBarsFigure", () => {
     expect((low - single) / decade).toBeCloseTo(1, 3);
     const [[fromEdge, twenty]] = links(staff, "9");
     expect((twenty - high) / decade).toBeCloseTo(1, 3);
-    expect(fromEdge).toBe(316); // zero lies off the axis: from its edge
+    expect(fromEdge).toBe(346); // zero lies off the axis: from its edge
     expect(svg.match(/>limit</g)).toHaveLength(1);
-    expect(texts(subject)).toEqual(expect.arrayContaining(["0.2 to 2", "0.02", "Scan subject"]));
-    expect(texts(staff)).toEqual(expect.arrayContaining(["0 to 20", "Staff", "Value / limit"]));
+    expect(texts(subject)).toEqual(expect.arrayContaining(["0.200 to 2.00", "0.0200", "Scan subject"]));
+    expect(texts(staff)).toEqual(expect.arrayContaining(["0 to 20.0", "Staff", "Value / limit"]));
   });
   it("draws neither a bar nor a limit beside a line without a threshold, and says so in words", async () => {
     const [subject, animal] = panelsOf((await limitBarsFigure(data)).svg);
@@ -71,14 +71,16 @@ describe("limitBarsFigure", () => {
     const words = "Research use; not a medical device. Local codes, ethics approval and licensed practice decide.";
     expect([...document.querySelectorAll("text")].at(-1)!.textContent).toBe(words);
     expect(document.querySelector("desc")!.textContent).toContain(
-      "animal: nerve stimulation: no published threshold in our sources (invented source, 2022 edition)",
+      "animal: nerve stimulation: no published threshold in our sources (invented source (2022 edition))",
     );
     expect(svg).not.toMatch(/\bsafe\b/i);
     expect(svg.match(/NaN|undefined|Infinity/)).toBeNull();
   });
   it("breaks long words before the bars begin, and keeps every number inside the figure", async () => {
-    const long = { ...line("a limit whose name goes on and on ".repeat(4), 1e-4, 900), source: "a source ".repeat(40) };
-    const lines = [long, line("high", 700, 900), line("low", 1e-4, 2e-4)];
+    const words = { name: "a source ".repeat(40).trim(), edition: "an edition ".repeat(20).trim() };
+    const long = { ...line("a limit whose name goes on and on ".repeat(4).trim(), 1e-4, 900), sources: [words] };
+    const given = { value: "123 mV/m", limit: "45.6 mV/m" };
+    const lines = [long, line("high", 700, 900), line("low", 1e-4, 2e-4)].map((each) => ({ ...each, ...given }));
     for (const width of [720, 480]) {
       const { svg } = await limitBarsFigure({ title: "t", groups: [{ class: "staff", lines }, groups[1]] }, { width });
       for (const panel of panelsOf(svg))
@@ -94,8 +96,53 @@ describe("limitBarsFigure", () => {
           expect(start, text.textContent!).toBeGreaterThan(0);
           expect(start + letter * longest, text.textContent!).toBeLessThan(width);
         }
-      expect(svg).toContain("\u2026");
+      // Nothing is cut.
+      expect(svg).not.toContain("\u2026");
+      const all = texts(panelsOf(svg)[0]).join(" ");
+      for (const part of [long.label, words.name, `(${words.edition})`]) expect(all).toContain(part);
     }
+  });
+  it("gives value and limit in words beside the bar, and the value alone where there is no threshold", async () => {
+    const lines = [
+      { ...line("nerve stimulation", 1.153846, 3.100256), value: "12.0 mT", limit: "3.87 mT" },
+      { ...line("heating", null, null), value: "259 mW/kg" },
+    ];
+    const { svg } = await limitBarsFigure({ title: "t", groups: [{ class: "scan subject", lines }] }, { width: 900 });
+    const rows = [...parseHTML(svg).document.querySelectorAll("text")].map((text) =>
+      [...text.querySelectorAll("tspan")].map((row) => row.textContent),
+    );
+    expect(rows).toContainEqual(["1.15 to 3.10", "12.0 mT of 3.87 mT"]);
+    expect(rows).toContainEqual(["259 mW/kg:", unknown]);
+    expect(svg).toContain("nerve stimulation: 12.0 mT of 3.87 mT, 1.15 to 3.10 (invented source (2022 edition))");
+  });
+  it("keeps its words off the line of the limit", async () => {
+    // Right of its bar these words would lie across the line at 1.
+    const lines = [
+      { ...line("just below", 0.5, 0.9), value: "6.84 mT", limit: "7.60 mT" },
+      line("far below", 1e-3, 1e-3),
+    ];
+    const [panel] = panelsOf((await limitBarsFigure({ title: "t", groups: [{ class: "staff", lines }] })).svg);
+    const [[low]] = links(panel, "9");
+    const group = [...panel.querySelectorAll('[aria-label="text"]')].find((each) =>
+      /0\.500 to 0\.900/.test(each.textContent ?? ""),
+    );
+    expect(group?.getAttribute("text-anchor")).toBe("end");
+    const [, right] = /translate\(([\d.]+)/.exec(group?.querySelector("text")?.getAttribute("transform") ?? "") ?? [];
+    expect(Number(right)).toBeLessThan(low);
+  });
+  it("numbers the cautions and tells each once, below all bars", async () => {
+    const source = (name: string, caution: string, edition = "2022") => ({ name, caution, edition });
+    const lines = [
+      { ...line("one", 0.2, 0.4), sources: [source("A", "an upper figure"), source("B", "of <pulses>")] },
+      { ...line("two", 0.2, 0.2), sources: [source("C", "of <pulses>", "1999"), { name: "D" }] },
+    ];
+    const { svg } = await limitBarsFigure({ title: "t", groups: [{ class: "staff", lines }] });
+    const [panel] = panelsOf(svg);
+    expect(texts(panel)).toEqual(expect.arrayContaining(["A [1]; B [2] (each: 2022)", "C [2] (1999)", "D"]));
+    const { document } = parseHTML(svg);
+    const all = [...document.querySelectorAll("text")].map((text) => text.textContent);
+    expect(all.slice(-5, -1)).toEqual(["[1]", "an upper figure", "[2]", "of <pulses>"]);
+    expect(svg.match(/an upper figure|of &lt;pulses&gt;/g)).toHaveLength(2);
   });
   it("gives its ratios, empty where there is no threshold", async () => {
     const rows = figureCsv(await limitBarsFigure(data)).split("\r\n");

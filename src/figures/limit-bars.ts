@@ -3,12 +3,13 @@ import { fewLogTicks } from "./few-log-ticks.js";
 import type { Figure, FigureColumn } from "./figure.js";
 import type { FigureDocument } from "./figure-document.js";
 import { headedSvg } from "./key-panel.js";
-import { limitAxisWidth, limitPanel, ratioText } from "./limit-bar-panel.js";
+import { limitAxisWidth, limitPanel } from "./limit-bar-panel.js";
 import type { LimitBar, LimitGroup } from "./limit-group.js";
+import { cautionsOf, ratioText, sourceParagraphs, valueText } from "./limit-rows.js";
 import { limitCaution } from "./limit-words.js";
 import { logDomain } from "./log-axis.js";
-import { flowText, textPanel } from "./panel-layout.js";
-import { openCanvas } from "./render.js";
+import { flowText, groundOf, textPanel } from "./panel-layout.js";
+import { openCanvas, type SvgPanel } from "./render.js";
 
 export interface LimitBarsFigureData {
   readonly title: string;
@@ -43,7 +44,9 @@ function axisOf(groups: readonly LimitGroup[], width: number): { domain: [number
 
 /**
  * Values over their limits as intervals on one logarithmic axis, apart by class and in the order that they came in; a line
- * without a published threshold says so in words and has neither a bar nor a limit drawn beside it.
+ * without a published threshold says so in words and has neither a bar nor a limit drawn beside it. Beside each bar stand
+ * its ratio and, where given, the value and the limit; below its name every source in full, and below all bars the
+ * numbered cautions.
  *
  * @throws FerruleError InvalidValue (no line; a class twice; ratios below 0, not finite or in the wrong order)
  */
@@ -56,17 +59,40 @@ export async function limitBarsFigure(
   const shown = groups.filter(({ lines }) => lines.length > 0);
   const axis = axisOf(shown, width);
   const withLimit = shown.findIndex(({ lines }) => lines.some(({ ratioHigh }) => ratioHigh !== null));
+  const cautions = cautionsOf(shown.flatMap(({ lines }) => lines));
   const panels = shown.map((group, i) =>
-    limitPanel(group, { ...size, ...axis, hasWord: i === withLimit, hasAxis: i === shown.length - 1 }),
+    limitPanel(group, { ...size, ...axis, cautions, hasWord: i === withLimit, hasAxis: i === shown.length - 1 }),
   );
-  const caution = textPanel(flowText(limitCaution.split(" "), Math.floor((width - 32) / 6.9), " "), { width });
-  const line = (bar: LimitBar) => `${bar.label}: ${ratioText(bar)} (${bar.source})`;
-  const lines = shown.map((group) => `${group.class}: ${group.lines.map(line).join("; ")}`).join(". ");
+  const last = textPanel(flowed(limitCaution, width - 32), { width });
+  const lines = shown.map((group) => `${group.class}: ${group.lines.map(inWords).join("; ")}`).join(". ");
   const description = `Value over limit. ${lines}. ${limitCaution}`;
   return {
-    svg: headedSvg([...panels, caution], { title, subtitle, description }, size),
+    svg: headedSvg([...panels, ...footnotes(cautions, width), last], { title, subtitle, description }, size),
     data: columnsOf(shown),
   };
+}
+
+function inWords(bar: LimitBar): string {
+  const value = valueText(bar);
+  const sources = sourceParagraphs(bar.sources).join("; ");
+  return `${bar.label}: ${value === "" ? "" : `${value}, `}${ratioText(bar)} (${sources})`;
+}
+
+const flowed = (text: string, room_px: number): string[] => flowText(text.split(" "), Math.floor(room_px / 6.9), " ");
+
+/** The cautions by their numbers, each beside its own. */
+function footnotes(cautions: readonly string[], width: number): SvgPanel[] {
+  let y = 4;
+  const children = cautions.flatMap((caution, i) => {
+    const rows = flowed(caution, width - 64);
+    const top = y;
+    y += 17 * rows.length + 3;
+    return [
+      { panel: textPanel([`[${i + 1}]`], { width }), x: 0, y: top },
+      { panel: textPanel(rows, { width, left: 48 }), x: 0, y: top },
+    ];
+  });
+  return children.length === 0 ? [] : [groundOf(children, { width })];
 }
 
 function columnsOf(groups: readonly LimitGroup[]): FigureColumn[] {

@@ -29,7 +29,6 @@ it("the door of the safety layer shows these names; a change here is a change of
     "researchUse",
     "safetyFormulas",
     "sarLimits",
-    "scaledByRadius_T",
     "shiftSwing",
     "squareRootChangeRatio",
     "staffLimits",

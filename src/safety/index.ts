@@ -42,6 +42,6 @@ export {
   thresholdRate_T_per_s,
   wholeBodyDefault,
 } from "./stimulation/strength-duration.js";
-export { scaledByRadius_T, torsoThresholds_T } from "./stimulation/torso-estimate.js";
+export { torsoThresholds_T } from "./stimulation/torso-estimate.js";
 export { measuredWholeBody } from "./stimulation/whole-body-measured.js";
 export { type SubjectExposure, subjectLimits } from "./subject-limits.js";

@@ -6,6 +6,7 @@ import { idealDocument, shippedFile, shippedNames } from "../../../test/invented
 import { isKnownError } from "../../errors.js";
 import { writeNpy } from "../../formats/index.js";
 import { stream } from "../../numerics/index.js";
+import { parseQuantity } from "../../units/index.js";
 import type { Face } from "../face.js";
 import { buildProgram } from "../program.js";
 
@@ -26,6 +27,19 @@ async function inspect(...args: readonly string[]): Promise<string[]> {
   return lines;
 }
 
+type Shipped = (typeof shippedNames)[number];
+const inspected = new Map<Shipped, { file: string; printed: string[]; report: string }>();
+
+/** A shipped scanner as printed and as JSON; inspected once. */
+async function shipped(name: Shipped) {
+  const file = shippedFile(`scanners/${name}.json`);
+  const known = inspected.get(name);
+  if (known !== undefined) return known;
+  const both = { file, printed: await inspect(file), report: (await inspect(file, "--json")).join("\n") };
+  inspected.set(name, both);
+  return both;
+}
+
 const ideal = join(folder, "ideal.json");
 writeFileSync(ideal, JSON.stringify(idealDocument({ subject: { part: "mouse" } })));
 
@@ -37,9 +51,7 @@ async function refusal(...args: readonly string[]) {
 
 describe("ferrule inspect of a scanner", () => {
   it.each(shippedNames)("%s: every section, units, and never the word that clears a person", async (name) => {
-    const file = shippedFile(`scanners/${name}.json`);
-    const printed = await inspect(file);
-    const report = (await inspect(file, "--json")).join("\n");
+    const { file, printed, report } = await shipped(name);
     expect(printed[0]).toBe(`${file}: sound scanner document, version 1`);
     const titles = printed.filter((line) => /^(Field|Coils|Receive|Detection|Limits)/.test(line));
     expect(titles.map((line) => line.split(" ")[0])).toEqual(["Field", "Coils", "Receive", "Detection", "Limits"]);
@@ -56,6 +68,55 @@ describe("ferrule inspect of a scanner", () => {
     // Coils of which the same is said are named together.
     const pair = "Caution: selection coil front, selection coil back: ";
     expect(printed.filter((line) => line.includes(pair))).toHaveLength(name === "mouse-point" ? 1 : 0);
+  });
+
+  it("says in each class which limit is reached first, where the analysis made its bands anew", async () => {
+    const { printed } = await shipped("head-concept");
+    const first = printed.filter((line) => line.endsWith("reached first in its class"));
+    // One in each class that has a limit: the largest value over its strictest limit.
+    expect(first).toHaveLength(2);
+    expect(first[0]).toMatch(
+      /^ {2}scan subject {2}nerve stimulation \(peak to peak\), drive z at 25 kHz .* 1\.15 to 3\.10 /,
+    );
+    expect(first[1]).toMatch(/^ {2}staff {9}static stray field, implants/);
+  });
+
+  it.each(shippedNames)("%s: every source's line with value, limit, ratio, edition and caution", async (name) => {
+    const { printed, report } = await shipped(name);
+    const lines: readonly Record<string, string | null>[] = JSON.parse(report).limits;
+    const start = printed.indexOf("Every limit in our sources");
+    const end = printed.indexOf("", start);
+    const section = printed.slice(start + 1, end);
+    expect(section.filter((line) => line.length > 100)).toEqual([]);
+    const words = section.join(" ").replace(/\s+/g, " ");
+    expect(lines.length).toBeGreaterThan(10);
+    for (const { source, edition, status, caution, limit } of lines) {
+      const known = `${source} | ${edition === "none" ? "no edition" : edition} | ${status} [`;
+      expect(words).toContain(limit === null ? `- - no published threshold in our sources | ${known}` : known);
+      expect(words.split(`] ${caution}`)).toHaveLength(2); // told once
+    }
+    const marks = [...words.matchAll(/ \| [^|]* \| [^|[]* \[\d+\]/g)];
+    expect(marks).toHaveLength(lines.length);
+  });
+
+  it("tells the background by both ways of its drift, with the noise", async () => {
+    const { printed, report } = await shipped("head-concept");
+    const row = printed.find((line) => line.startsWith("    background"));
+    const words =
+      /^ +background +([\d.]+ \S+) Fe if its harmonics drift together \(([\d.]+ \S+) if each on its own\), does not fall with time; with noise ([\d.]+ \S+) Fe$/;
+    const [together, apart, both] = (words.exec(row ?? "") ?? []).slice(1).map((mass) => parseQuantity(mass, "mass"));
+    // Drifts that add up are worse than drifts that average; noise adds to them.
+    expect(together).toBeGreaterThan(apart);
+    expect(both).toBeGreaterThanOrEqual(together);
+    const [{ backgroundLimited }] = JSON.parse(report).detection;
+    expect(apart / backgroundLimited.limits_kg.detection).toBeCloseTo(1, 3); // four digits are printed
+  });
+
+  it("gives the figures of a line: 12 mT from peak to peak at 25 kHz beside 7.60 mT", async () => {
+    const { printed } = await shipped("head-concept");
+    // A drive of 6 mT. Default of the standard, b (d + c): 20 T/s (1/(2 x 25 kHz) + 0.36 ms) = 7.6 mT.
+    const line = printed.find((each) => each.includes("whole-body default, first level"));
+    expect(line).toMatch(/^ +12\.0 mT +7\.60 mT +1\.58 {2}IEC 60601-2-33/);
   });
 
   it("an ideal scanner: nothing of coils, the gradient as stated, no empty section", async () => {

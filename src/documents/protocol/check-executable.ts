@@ -5,6 +5,7 @@ import { bedProblems } from "./executability/bed-problems.js";
 import { driveProblems } from "./executability/drive-problems.js";
 import { problem } from "./executability/problem.js";
 import { receiveProblems } from "./executability/receive-problems.js";
+import { selectionProblems } from "./executability/selection-problems.js";
 import { shiftProblems } from "./executability/shift-problems.js";
 import type { ProtocolModel } from "./protocol-model.js";
 
@@ -25,6 +26,7 @@ export function checkExecutable(scanner: ScannerModel, protocol: ProtocolModel):
     ...lineProblems(scanner, protocol),
     ...shiftProblems(scanner, protocol),
     ...bedProblems(scanner, protocol),
+    ...selectionProblems(scanner),
     ...receiveProblems(scanner, protocol),
   ];
 }

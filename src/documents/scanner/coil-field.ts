@@ -3,6 +3,8 @@ import { quantity } from "../fields/quantity-field.js";
 import { refuse } from "../fields/refuse.js";
 import { type ParsedWinding, toWinding, type WindingModel, windingField } from "./winding-field.js";
 
+const mm2 = (area_m2: number): string => `${Number((area_m2 * 1e6).toPrecision(6))} mm2`;
+
 const conductorField = z
   .strictObject({
     material: z.enum(["copper", "aluminium", "other"]).meta({ description: "other: give its resistivity" }),
@@ -29,10 +31,16 @@ const conductorField = z
     temperature: quantity("temperature", {
       description: "of the conductor in use",
       example: "60 Cel",
-      positive: true,
+      min: "200 K",
+      max: "500 K",
     }).optional(),
   })
-  .superRefine(({ material, resistivity, section, fill }, sink) => {
+  .superRefine(({ material, resistivity, section, fill, strandDiameter }, sink) => {
+    if (strandDiameter !== undefined && section !== undefined && Math.PI * (strandDiameter / 2) ** 2 > section)
+      refuse(sink, ["strandDiameter"], {
+        found: `a strand of ${Number((strandDiameter * 1e3).toPrecision(4))} mm in a conductor of ${mm2(section)}`,
+        accepted: "strands thinner than the conductor; none for solid wire",
+      });
     if (material === "other" && resistivity === undefined)
       refuse(sink, ["resistivity"], { found: "another material without it", accepted: 'e.g. "1.72e-8 Ohm.m"' });
     if ((section === undefined) === (fill === undefined))
@@ -105,8 +113,6 @@ function refuseMisfit(
       accepted: `at most ${Math.floor((room_m2 / section) * (1 + 1e-9))} turns, or a thinner conductor`,
     });
 }
-
-const mm2 = (area_m2: number): string => `${Number((area_m2 * 1e6).toPrecision(6))} mm2`;
 
 export type ParsedCoil = z.output<typeof coilField>;
 

@@ -9,8 +9,8 @@ import {
 } from "../../physics/index.js";
 import { type Axis, axisIndex } from "../fields/axis-field.js";
 import type { CoilModel } from "./coil-field.js";
+import { coilSources } from "./coil-sources.js";
 import { physicalCoil } from "./physical-coil.js";
-import { coilSources } from "./selection-field.js";
 
 /** Resistance and inductance: measured where the document says so, else from windings and conductor; null: not known. */
 export interface CoilElectrics {

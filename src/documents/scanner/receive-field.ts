@@ -81,7 +81,7 @@ export const receiveField = z
     removesFundamental: z.boolean().meta({ description: "whether a filter takes out the drive frequency" }),
     fundamentalLeft: share("share of the fundamental that the filter leaves; 0 when it removes it", 1e-4).optional(),
     imbalance: share(
-      "share of the direct feedthrough left by a gradiometer or compensation; 1 when absent",
+      "share of one side's feedthrough that building tolerances leave in opposed windings, on top of what their geometry leaves (0 when absent); of windings of one sense, what a compensation leaves (1 when absent)",
       1e-3,
     ).optional(),
     distortion: share(

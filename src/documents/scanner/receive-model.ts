@@ -34,7 +34,7 @@ export interface ReceiveChainModel {
   readonly lowCutoff_Hz?: number | undefined;
   readonly filterOrder: number;
   readonly fundamentalLeft: number;
-  readonly imbalance: number;
+  readonly imbalance?: number | undefined;
   readonly distortion?: number | undefined;
   readonly instability?: number | undefined;
 }
@@ -74,7 +74,7 @@ function toChain({ amplifier, digitiser, ...parsed }: ParsedReceive): ReceiveCha
     lowCutoff_Hz: parsed.lowCutoff,
     filterOrder: parsed.filterOrder ?? 4,
     fundamentalLeft: parsed.fundamentalLeft ?? (parsed.removesFundamental ? 0 : 1),
-    imbalance: parsed.imbalance ?? 1,
+    imbalance: parsed.imbalance,
     distortion: parsed.distortion,
     instability: parsed.instability,
   };

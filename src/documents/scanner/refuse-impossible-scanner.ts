@@ -143,7 +143,9 @@ function refuseAcross(
   if (windings === undefined) return;
   const sources = windings.flatMap((winding) => toWinding(winding).sources);
   const along = fieldAtPoint(sources, [0, 0, 0])[axisIndex(axis)];
-  if (Math.abs(along) > 1e-6 * contributionSum_T(sources, [0, 0, 0])) return;
+  const all_T = contributionSum_T(sources, [0, 0, 0]);
+  // No turns at all are a fault of their own, told at their place.
+  if (all_T === 0 || Math.abs(along) > 1e-6 * all_T) return;
   refuse(sink, path, {
     found: `windings whose field at the centre has no part along ${axis}`,
     accepted: `windings that make a field along their axis "${axis}", or another axis`,

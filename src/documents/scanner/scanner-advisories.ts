@@ -62,12 +62,11 @@ function selectionCoilAdvisories({ selectionField }: Scanner): string[] {
     const resistance_Ohm = resistanceOf_Ohm(coil);
     if (resistance_Ohm === null) return [];
     const power_W = resistance_Ohm * current_A ** 2;
-    const over = (what: string, most_W: number | undefined) =>
-      when(
-        most_W !== undefined && power_W > most_W,
-        `selection coil ${name} turns ${formatQuantity(power_W, "power")} into heat, above its ${what} of ${formatQuantity(most_W ?? 0, "power")}`,
-      );
-    return [...over("supply", coil.supply.maximumPower_W), ...over("cooling", coil.cooling_W)];
+    const most_W = coil.cooling_W;
+    return when(
+      most_W !== undefined && power_W > most_W,
+      `selection coil ${name} turns ${formatQuantity(power_W, "power")} into heat, above its cooling of ${formatQuantity(most_W ?? 0, "power")}`,
+    );
   });
 }
 

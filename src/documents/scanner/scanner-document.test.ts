@@ -248,7 +248,7 @@ describe("the whole scanner", () => {
       temperature_K: 300,
       filterOrder: 4,
       fundamentalLeft: 0,
-      imbalance: 1,
+      imbalance: undefined,
       statedNoise_V_per_sqrtHz: 0.9e-9,
     });
   });

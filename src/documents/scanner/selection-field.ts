@@ -5,7 +5,9 @@ import { quantity } from "../fields/quantity-field.js";
 import { refuse } from "../fields/refuse.js";
 import { nameField } from "../fields/text-field.js";
 import type { Vector3 } from "../fields/vector-field.js";
-import { type CoilModel, coilField, toCoil } from "./coil-field.js";
+import { type CoilModel, coilField, type ParsedCoil, toCoil } from "./coil-field.js";
+import { resistanceOf_Ohm } from "./coil-needs.js";
+import { coilSources } from "./coil-sources.js";
 import { magnetField, type ParsedMagnet } from "./magnet-field.js";
 import { diagonalTensor } from "./selection-tensor.js";
 
@@ -19,6 +21,27 @@ const gradientField = z.union([row().transform(diagonalTensor), z.tuple([row(), 
     'e.g. ["-3.5 T/m", "-3.5 T/m", "7 T/m"]',
 });
 
+/** A steady selection field is made all the time: what its supply cannot give, it does not have. */
+function refuseWeakSupply(
+  { current, coil }: { readonly current: number; readonly coil: ParsedCoil },
+  sink: z.core.$RefinementCtx,
+): void {
+  const { maximumVoltage, maximumPower } = coil.supply ?? {};
+  if (maximumVoltage === undefined && maximumPower === undefined) return;
+  const resistance_Ohm = resistanceOf_Ohm(toCoil(coil));
+  if (resistance_Ohm === null) return;
+  const [voltage_V, power_W] = [resistance_Ohm * Math.abs(current), resistance_Ohm * current ** 2];
+  const refuseNeed = (field: string, needed: string, available: string) =>
+    refuse(sink, ["coil", "supply", field], {
+      found: `${available}, where ${current} A need ${needed}`,
+      accepted: `at least ${needed}, or a smaller current`,
+    });
+  if (maximumVoltage !== undefined && voltage_V > maximumVoltage)
+    refuseNeed("maximumVoltage", `${Number(voltage_V.toPrecision(4))} V`, `${maximumVoltage} V`);
+  if (maximumPower !== undefined && power_W > maximumPower)
+    refuseNeed("maximumPower", `${Number(power_W.toPrecision(4))} W`, `${maximumPower} W`);
+}
+
 const sourcesField = z
   .strictObject({
     kind: z.literal("sources"),
@@ -31,6 +54,7 @@ const sourcesField = z
             coil: coilField,
           })
           .superRefine(({ current, coil }, sink) => {
+            refuseWeakSupply({ current, coil }, sink);
             const most = coil.supply?.maximumCurrent;
             if (most !== undefined && Math.abs(current) > most)
               refuse(sink, ["current"], {
@@ -87,13 +111,6 @@ export function fieldSourcesOf({ coils, magnets }: SelectionSources): FieldSourc
     ...coils.flatMap(({ coil, current_A }) => coilSources(coil, current_A)),
     ...magnets.flatMap(({ sources }) => sources),
   ];
-}
-
-/** The sources of a coil that carries a current. */
-export function coilSources({ windings }: Pick<CoilModel, "windings">, current_A: number): FieldSource[] {
-  return windings.flatMap(({ sources }) =>
-    sources.map((source) => ({ ...source, current_A: source.current_A * current_A })),
-  );
 }
 
 function magnetSources(magnet: ParsedMagnet): MagnetSource[] {

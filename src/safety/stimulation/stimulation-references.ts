@@ -13,7 +13,7 @@ import {
   thresholdChange_T,
   wholeBodyDefault,
 } from "./strength-duration.js";
-import { estimateRadius_m, scaledByRadius_T, torsoThresholds_T } from "./torso-estimate.js";
+import { torsoThresholds_T } from "./torso-estimate.js";
 import { discomfortOverSensation, measuredWholeBody } from "./whole-body-measured.js";
 
 /** One rise of a field along an axis, in a body part. */
@@ -119,18 +119,27 @@ function departureReferences({ sine_Hz }: Stimulus): References {
 }
 
 function torsoReferences({ body, swing }: Stimulus): References {
-  if (body.part !== "human-torso" && body.part !== "human-arm") return [];
+  if (body.part === "human-arm") return [armGap];
+  if (body.part !== "human-torso") return [];
   const ends = torsoThresholds_T(swing.duration_s);
-  const scaled = body.part === "human-arm" ? `, scaled by 1/radius from ${estimateRadius_m} m` : "";
   const reference = (end: "low" | "high"): LimitReference => ({
-    limit: scaled === "" ? ends[end] : scaledByRadius_T(ends[end], estimateRadius_m, body.radius_m),
-    source: `torso estimate for homogeneous fields, ${end} end${scaled}: Saritas et al., IEEE TMI 32:1600 (2013)`,
+    limit: ends[end],
+    source: `torso estimate for homogeneous fields, ${end} end: Saritas et al., IEEE TMI 32:1600 (2013)`,
     edition: "2013",
     status: "from memory",
-    caution: `low confidence: measured on limbs and scaled to the torso${scaled === "" ? "" : "; the radius it was scaled to is ours"}`,
+    caution: "low confidence: measured on limbs and scaled to the torso",
   });
   return [reference("low"), reference("high")];
 }
+
+/** The threshold grows as the radius shrinks; a figure scaled by us would be lenient and is not published. */
+const armGap: LimitReference = {
+  limit: null,
+  source: "thresholds of arms in homogeneous fields: Saritas et al., IEEE TMI 32:1600 (2013)",
+  edition: "2013",
+  status: "from memory",
+  caution: "measured there, exact figures not known to us; whole-body values on an arm are an extrapolation",
+};
 
 function headReferences({ body }: Stimulus): References {
   if (body.part !== "human-head") return [];

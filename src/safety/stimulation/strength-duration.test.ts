@@ -8,7 +8,7 @@ import {
   thresholdRate_T_per_s,
   wholeBodyDefault,
 } from "./strength-duration.js";
-import { scaledByRadius_T, torsoThresholds_T } from "./torso-estimate.js";
+import { torsoThresholds_T } from "./torso-estimate.js";
 import { measuredWholeBody } from "./whole-body-measured.js";
 
 describe("the strength-duration hyperbola", () => {
@@ -55,11 +55,9 @@ describe("measured thresholds", () => {
     ]);
   });
 
-  it("torso estimate: 6 to 7 mT pp for short rises, more for long ones, and inversely with the radius", () => {
+  it("torso estimate: 6 to 7 mT pp for short rises, more for long ones", () => {
     expect(torsoThresholds_T(0)).toEqual({ low: 6e-3, high: 7e-3 });
     expect(torsoThresholds_T(20e-6).low).toBeCloseTo(6.3e-3, 15);
-    expect(scaledByRadius_T(6e-3, 0.2, 0.1)).toBeCloseTo(12e-3, 15);
-    expect(() => scaledByRadius_T(6e-3, 0.2, 0)).toThrow(/at to_m/);
   });
 
   it("the square-root law has a shape and no value: a quarter of the duration, half of the change", () => {

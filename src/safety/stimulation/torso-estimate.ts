@@ -1,5 +1,3 @@
-import { requirePositive } from "../ranges.js";
-
 /**
  * Range of the torso's asymptotic threshold, peak to peak, and of the chronaxie: a homogeneous solenoid field on limbs,
  * scaled to the torso.
@@ -9,9 +7,6 @@ export const torsoEstimate = {
   low: { asymptote_T: 6e-3, chronaxie_s: 0.4e-3 },
   high: { asymptote_T: 7e-3, chronaxie_s: 0.3e-3 },
 } as const;
-
-/** Radius that we take for the torso of the estimate. Ours: the source's own figure is not known to us. */
-export const estimateRadius_m = 0.2;
 
 /**
  * Ends of the range of thresholds of a rise of duration d, peak to peak.
@@ -24,17 +19,4 @@ export function torsoThresholds_T(duration_s: number): { readonly low: number; r
   const at = ({ asymptote_T: A, chronaxie_s: c }: { asymptote_T: number; chronaxie_s: number }) =>
     A * (1 + duration_s / c);
   return { low: at(torsoEstimate.low), high: at(torsoEstimate.high) };
-}
-
-/**
- * Threshold carried to another radius: the induced field grows with the radius.
- *   threshold(r) = threshold(R) R / r
- *
- * Valid for   limbs and trunk in a homogeneous field along them
- * Source      Saritas et al., IEEE TMI 32:1600 (2013); from memory, low confidence
- */
-export function scaledByRadius_T(threshold_T: number, from_m: number, to_m: number): number {
-  return (
-    (threshold_T * requirePositive(from_m, "from_m", "0.2 (torso)")) / requirePositive(to_m, "to_m", "0.045 (arm)")
-  );
 }

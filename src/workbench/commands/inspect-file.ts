@@ -15,7 +15,7 @@ import { inspectStudy } from "./inspect-study.js";
 import type { Inspection } from "./inspection.js";
 
 const known =
-  "a study's folder, a document (study, tracer, scanner, protocol, phantom), a measured table (.txt, .csv, .tsv, .dat) or its descriptor, an NPY array, the sidecar of a map or scan, an artifact, a fit.json or a predict.json";
+  "a study's folder, a document (study, tracer, scanner, protocol, phantom, sweep), a measured table (.txt, .csv, .tsv, .dat) or its descriptor, an NPY array, the sidecar of a map or scan, an artifact, a fit.json or a predict.json";
 
 /**
  * What a file is, whether it is sound, and what it holds. Everything that belongs to it is read too: the files of a

@@ -39,11 +39,29 @@ export function readSweep(file: string): LoadedSweep {
     }
   };
   const tracer = named(model.tracerPath, ["tracer"]);
+  const scanners = model.cases.map((each, i) => readCase(named(each.scannerPath, ["cases", i, "scanner"]), each));
+  refuseAboveNyquist(parsed, scanners);
   return {
     sweep: model,
     tracer: parseDocument(tracer.text, { file: tracer.file, family: "tracer" }).model,
-    scanners: model.cases.map((each, i) => readCase(named(each.scannerPath, ["cases", i, "scanner"]), each)),
+    scanners,
   };
+}
+
+/** A drive that a case's digitiser would fold back is refused where the sweep asks for it. */
+function refuseAboveNyquist({ model, placeOf }: Parsed<"sweep">, scanners: readonly ScannerModel[]): void {
+  const { over, cases, driveAxis } = model;
+  for (const [i, scanner] of scanners.entries()) {
+    const digitiser = scanner.receive.find(({ axis }) => axis === driveAxis)?.chain.digitiser;
+    const asked = over.frequency_Hz === undefined ? [cases[i].frequency_Hz ?? 0] : over.frequency_Hz;
+    const highest_Hz = Math.max(...asked);
+    if (digitiser === undefined || digitiser.rate_per_s > 2 * highest_Hz) continue;
+    throw new FerruleError("InvalidValue", {
+      ...placeOf(over.frequency_Hz === undefined ? ["cases", i, "frequency"] : ["over", "frequency"]),
+      found: `a drive of ${highest_Hz} Hz for case "${cases[i].name}", whose digitiser takes ${digitiser.rate_per_s} S/s`,
+      accepted: `frequencies below ${digitiser.rate_per_s / 2} Hz (Nyquist), low enough for some harmonics`,
+    });
+  }
 }
 
 function readCase(

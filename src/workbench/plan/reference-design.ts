@@ -20,6 +20,9 @@ export interface SelectionDesign {
   readonly power_W: number | null;
   readonly storedEnergy_J: number | null;
   readonly supplyPower_W: number | null;
+  /** Largest of the coils' current and voltage over what their supplies give; null: not stated. */
+  readonly currentShare: number | null;
+  readonly voltageShare: number | null;
   readonly cooling_W: number | null;
 }
 
@@ -92,7 +95,15 @@ function missing(scanner: ScannerModel, what: string): never {
 
 function selectionDesign({ selectionField: { sources } }: ScannerModel): SelectionDesign {
   if (sources === undefined)
-    return { kind: "ideal", power_W: null, storedEnergy_J: null, supplyPower_W: null, cooling_W: null };
+    return {
+      kind: "ideal",
+      power_W: null,
+      storedEnergy_J: null,
+      supplyPower_W: null,
+      currentShare: null,
+      voltageShare: null,
+      cooling_W: null,
+    };
   const { coils, magnets } = sources;
   const powers = coils.map(({ coil, current_A }) => {
     const { resistance_Ohm } = coilElectrics(coil);
@@ -102,9 +113,24 @@ function selectionDesign({ selectionField: { sources } }: ScannerModel): Selecti
     kind: coils.length === 0 ? "magnets" : magnets.length === 0 ? "coils" : "coils and magnets",
     power_W: sumOrNull(powers),
     storedEnergy_J: selectionEnergy_J(sources),
+    currentShare: largestShare(coils.map(({ coil, current_A }) => [Math.abs(current_A), coil.supply.maximumCurrent_A])),
+    voltageShare: largestShare(
+      coils.map(({ coil, current_A }) => {
+        const { resistance_Ohm } = coilElectrics(coil);
+        return [resistance_Ohm === null ? null : resistance_Ohm * Math.abs(current_A), coil.supply.maximumVoltage_V];
+      }),
+    ),
     supplyPower_W: coils.length === 0 ? null : sumOrNull(coils.map(({ coil }) => coil.supply.maximumPower_W ?? null)),
     cooling_W: coils.length === 0 ? null : sumOrNull(coils.map(({ coil }) => coil.cooling_W ?? null)),
   };
+}
+
+/** Of what is known on both sides. */
+function largestShare(pairs: readonly (readonly [number | null, number | undefined])[]): number | null {
+  const shares = pairs.flatMap(([needed, available]) =>
+    needed === null || available === undefined ? [] : [needed / available],
+  );
+  return shares.length === 0 ? null : Math.max(...shares);
 }
 
 function sumOrNull(values: readonly (number | null)[]): number | null {

@@ -131,7 +131,9 @@ describe("limits at each point", () => {
       "between the limits of our sources",
       "above every limit in our sources",
     ]);
-    expect([...first].map((index) => firstNames[index])).toEqual(Array(3).fill("nerve stimulation (peak to peak), drive z"));
+    expect([...first].map((index) => firstNames[index])).toEqual(
+      Array(3).fill("nerve stimulation (peak to peak), drive z"),
+    );
     // One body at one frequency: the ratios go as the amplitude.
     expect(table.stimulation_high[1] / table.stimulation_high[0]).toBeCloseTo(3.8 / 1.9, 12);
     expect(table.stimulation_low[2]).toBeGreaterThanOrEqual(1);

@@ -11,7 +11,7 @@ import { type ScalingFound, scalingFound } from "./scaling-found.js";
 import { type SteeperTracer, steeperTracer } from "./steeper-tracer.js";
 import { emptyTable, type SweepColumnName, type SweepTable } from "./sweep-columns.js";
 import { emptyMemory, type SweepPoint, type SweepScene, sweepPoint } from "./sweep-point.js";
-import { type HarmonicsAt, harmonicsAtDrives } from "./tracer-at-drives.js";
+import { edgeShareOf, type HarmonicsAt, harmonicsAtDrives } from "./tracer-at-drives.js";
 
 /** Verdicts of the subject's first limit, by number in the tables. */
 export const verdicts = [
@@ -62,9 +62,10 @@ export async function runSweep(
   { signal, onProgress }: RunOptions = {},
 ): Promise<SweepResult> {
   const cases = sweep.cases.map((each, i) => prepared(each, scanners[i], sweep));
-  const pairs = cases.flatMap(({ points, base }) =>
-    [base, ...points].map((point) => [point.driveAmplitude_T, point.frequency_Hz] as const),
-  );
+  const pairs = cases.flatMap(({ points, base, design }) => {
+    const edgeShare = edgeShareOf(design.drive);
+    return [base, ...points].map((point) => [point.driveAmplitude_T, point.frequency_Hz, edgeShare] as const);
+  });
   const harmonics = await harmonicsAtDrives(tracer, pairs, { signal, onProgress: (part) => onProgress?.(0.5 * part) });
   const staticWidth_T = staticFieldWidth_T(tracer);
   const swept: CaseOutcome[] = [];
@@ -195,7 +196,7 @@ function* caseSteps({ name, scanner, design, base, points }: PreparedCase, conte
     hardware,
     steeper: steeperTracer(design, base),
     scaling: scalingFound(scanner, design.drive.axis),
-    advisories: [...scanner.advisories, ...advisories].map((each) => `${name}: ${each}`),
+    advisories: [...scanner.advisories, ...advisories, ...pulseAdvisories(design)].map((each) => `${name}: ${each}`),
   };
   return { swept, base: sweepPoint(scene, base) };
 }
@@ -213,4 +214,11 @@ function verdictOf(ratio: LimitBand["ratio"]): number {
   if (ratio === null) return 3;
   if (ratio.high < 1) return 0;
   return ratio.low >= 1 ? 2 : 1;
+}
+
+function pulseAdvisories({ drive }: ReferenceDesign): string[] {
+  if (drive.waveform.kind === "sine") return [];
+  return [
+    "pulses and trapezoids are taken with half-cosine edges that keep their share of the period; current, voltage, power and feedthrough are those of a sine of the same amplitude, and the edges ask more",
+  ];
 }

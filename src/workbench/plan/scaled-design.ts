@@ -15,6 +15,9 @@ export interface DesignPoint {
 /** What the scanner needs at a point; null: not known. */
 export interface DesignNeeds {
   readonly selectionPower_W: number | null;
+  /** Current and voltage of the selection coils over what their supplies give. */
+  readonly selectionCurrentShare: number | null;
+  readonly selectionVoltageShare: number | null;
   readonly storedEnergy_J: number | null;
   readonly driveCurrent_A: number | null;
   readonly drivePower_W: number | null;
@@ -35,7 +38,7 @@ export type ResistanceTable = Map<string, number | null>;
 
 /**
  * A scanner scaled to a bore, every length times s = bore/(own bore), and driven to a gradient, amplitude and frequency.
- *   selection coils: power x (G/G0)^2 s^3, stored energy x (G/G0)^2 s^5;  magnets: G0/s, mass x s^3
+ *   selection coils: current x (G/G0) s^2, voltage x (G/G0) s, power x (G/G0)^2 s^3, stored energy x (G/G0)^2 s^5;  magnets: G0/s, mass x s^3
  *   drive coil: field per ampere x 1/s, inductance x s; its resistance is worked out anew (skin effect), strands stay
  *
  * Valid for   one shape; shift coils, yokes, shields and leads are not scaled
@@ -51,6 +54,8 @@ export function needsAt(design: ReferenceDesign, point: DesignPoint, resistances
   const selectionPower_W = scaled(isSteerable ? selection.power_W : null, g ** 2 * s ** 3);
   return {
     selectionPower_W,
+    selectionCurrentShare: scaled(isSteerable ? selection.currentShare : null, g * s ** 2),
+    selectionVoltageShare: scaled(isSteerable ? selection.voltageShare : null, g * s),
     storedEnergy_J: scaled(isSteerable ? selection.storedEnergy_J : null, g ** 2 * s ** 5),
     ...drive,
     heat_W: addKnown(selectionPower_W, scaled(drive.drivePower_W, scanner.duty)),

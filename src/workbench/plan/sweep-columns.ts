@@ -19,7 +19,7 @@ export const sweepColumns = [
   column("shift_for_quarter_bore", "T", "shift field that moves the centre by a quarter of the bore"),
   column("signal", "V/kg", "third harmonic of a point of Fe, peak"),
   column("detection_noise", "kg", "detection limit of a point of Fe, noise-limited, in the scan time"),
-  column("detection_background", "kg", "the same, by the instability of the background"),
+  column("detection_background", "kg", "the same, by a background whose harmonics drift together"),
   column("stimulation_low", "1", "drive over the most lenient threshold"),
   column("stimulation_high", "1", "drive over the strictest threshold"),
   column("heating_low", "1", "heating over the most lenient limit"),

@@ -1,5 +1,5 @@
 import type { Prices, ReceiveModel, ScannerModel, TracerModel } from "../../documents/index.js";
-import { type HarmonicChannel, massDetection } from "../../measure/index.js";
+import { constantLimits, type HarmonicChannel, massDetection } from "../../measure/index.js";
 import { pointHarmonics_V_per_kg } from "../../physics/index.js";
 import type { Body } from "../../safety/index.js";
 import { noiseAt } from "../scanner/receive-analysis.js";
@@ -7,7 +7,7 @@ import type { ReferenceDesign } from "./reference-design.js";
 import { type DesignNeeds, type DesignPoint, needsAt, type ResistanceTable } from "./scaled-design.js";
 import { type SubjectAt, subjectAt } from "./subject-at.js";
 import type { SweepRow } from "./sweep-columns.js";
-import type { HarmonicsAt } from "./tracer-at-drives.js";
+import { edgeShareOf, type HarmonicsAt } from "./tracer-at-drives.js";
 
 /** What all points of one case share. */
 export interface SweepScene {
@@ -104,6 +104,8 @@ export function sweepPoint(scene: SweepScene, point: DesignPoint): SweepPoint {
 function hardwareAt({ selection, driveCoil }: ReferenceDesign, needs: DesignNeeds): SweepPoint["hardware"] {
   const supply = driveCoil?.coil.supply;
   const ratios: readonly (readonly [string, number | null, number | null | undefined])[] = [
+    ["selection current", needs.selectionCurrentShare, 1],
+    ["selection voltage", needs.selectionVoltageShare, 1],
     ["selection power", needs.selectionPower_W, selection.supplyPower_W],
     ["selection cooling", needs.selectionPower_W, selection.cooling_W],
     ["drive current", needs.driveCurrent_A, supply?.maximumCurrent_A],
@@ -129,7 +131,7 @@ function detectionAt(
   const receive = scaledReceive(design.receive, s);
   const { chain, bandwidth_Hz, removesFundamental } = receive;
   const top_Hz = Math.min(bandwidth_Hz ?? Infinity, (chain.digitiser?.rate_per_s ?? Infinity) / 2);
-  const amplitude = harmonics(point.driveAmplitude_T, point.frequency_Hz);
+  const amplitude = harmonics(point.driveAmplitude_T, point.frequency_Hz, edgeShareOf(design.drive));
   const signal = pointHarmonics_V_per_kg(amplitude.subarray(1), {
     sensitivity_T_per_A: receive.sensitivity_T_per_A,
     momentPerIron_A_m2_per_kg: tracer.core.momentPerIron_A_m2_per_kg,
@@ -165,7 +167,7 @@ function detectionAt(
   return {
     signal: third,
     noise: limits.noise.limits_kg.detection,
-    background: isKnown ? limits.background.limits_kg.detection : Number.NaN,
+    background: isKnown ? constantLimits(limits.worstBackground_kg).detection : Number.NaN,
   };
 }
 

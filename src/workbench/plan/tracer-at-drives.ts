@@ -1,14 +1,20 @@
-import type { TracerModel } from "../../documents/index.js";
+import type { DriveAxisModel, TracerModel } from "../../documents/index.js";
 import { debyeFactor, responseSpectrum } from "../../physics/index.js";
 import { type Drive, periodicField } from "../../runtime/index.js";
 import { lazyPool, type RunOptions, solveResponse } from "../predict/solve-response.js";
 
 /** Harmonics of M/Ms at one drive, order n at index n; beyond `mostHarmonics` nothing is counted. */
-export type HarmonicsAt = (amplitude_T: number, frequency_Hz: number) => Float64Array;
+export type HarmonicsAt = (amplitude_T: number, frequency_Hz: number, edgeShare?: number) => Float64Array;
 
 export const mostHarmonics = 40;
 
-type Pair = readonly [amplitude_T: number, frequency_Hz: number];
+/** Edges of pulses as a part of the period; 0 or absent: a sine. */
+type Pair = readonly [amplitude_T: number, frequency_Hz: number, edgeShare?: number];
+
+/** What of its period a drive spends on each edge, when it makes pulses or trapezoids; it keeps that at other frequencies. */
+export function edgeShareOf({ waveform, frequency_Hz }: DriveAxisModel): number {
+  return waveform.kind === "sine" ? 0 : waveform.edge_s * frequency_Hz;
+}
 
 /**
  * Harmonics of a tracer at every drive of a sweep, each solved once. Without relaxation they depend on the amplitude
@@ -23,7 +29,7 @@ export async function harmonicsAtDrives(
   const isFiltered = coupling === 0 && (relaxation.kind === "none" || relaxation.kind === "debye");
   const still: TracerModel = isFiltered ? { ...tracer, relaxation: { kind: "none" } } : tracer;
   // A response without time of its own is solved at 1 Hz: to the bit the same whatever else is swept.
-  const solvedAt = ([amplitude, frequency]: Pair): Pair => [amplitude, isFiltered ? 1 : frequency];
+  const solvedAt = ([amplitude, frequency, edge = 0]: Pair): Pair => [amplitude, isFiltered ? 1 : frequency, edge];
   const keyOf = (pair: Pair) => solvedAt(pair).join(" ");
   const unique = new Map(pairs.map((pair) => [keyOf(pair), solvedAt(pair)]));
   const solved = new Map<string, Float64Array>();
@@ -38,8 +44,8 @@ export async function harmonicsAtDrives(
   } finally {
     await pool.close();
   }
-  return (amplitude_T, frequency_Hz) => {
-    const amplitude = solved.get(keyOf([amplitude_T, frequency_Hz]));
+  return (amplitude_T, frequency_Hz, edgeShare = 0) => {
+    const amplitude = solved.get(keyOf([amplitude_T, frequency_Hz, edgeShare]));
     if (amplitude === undefined) throw new RangeError(`no drive of ${amplitude_T} T at ${frequency_Hz} Hz was solved`);
     if (relaxation.kind !== "debye" || !isFiltered) return amplitude;
     const omega = 2 * Math.PI * frequency_Hz * relaxation.time_s;
@@ -49,10 +55,13 @@ export async function harmonicsAtDrives(
 
 async function spectrumOf(
   tracer: TracerModel,
-  [amplitude_T, frequency_Hz]: Pair,
+  [amplitude_T, frequency_Hz, edgeShare = 0]: Pair,
   options: RunOptions & { readonly pool: ReturnType<typeof lazyPool> },
 ): Promise<Float64Array> {
-  const data: Drive = { kind: "cosine", amplitude_T, frequency_Hz };
+  const data: Drive =
+    edgeShare === 0
+      ? { kind: "cosine", amplitude_T, frequency_Hz }
+      : { kind: "pulsed", amplitude_T, frequency_Hz, riseTime_s: edgeShare / frequency_Hz };
   const { magnetisation } = await solveResponse(tracer, { data, field: periodicField(data) }, options);
   return responseSpectrum(magnetisation, mostHarmonics).amplitude;
 }

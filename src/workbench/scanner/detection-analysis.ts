@@ -1,5 +1,6 @@
 import { directFeedthrough_V, type ReceiveModel, type ScannerModel, type TracerModel } from "../../documents/index.js";
 import {
+  constantLimits,
   type DetectionOverTime,
   detectionOverTime,
   type HarmonicChannel,
@@ -38,6 +39,13 @@ export interface DetectionAnalysis {
   readonly channels: readonly HarmonicChannel[];
   /** Limits of a point of iron at the field-free point, measured all the time; noise and background apart. */
   readonly limits: MassDetection;
+  /**
+   * Detection limit by the background when one drifting drive moves all its harmonics together: an upper figure. With
+   * harmonics that drift each on its own it is `limits.background`.
+   */
+  readonly backgroundTogether_kg: number;
+  /** Noise and that background. */
+  readonly bothTogether_kg: number;
   /** With empties: how the limits go with averaging time. */
   readonly overTime: DetectionOverTime | null;
   /** Frequency at which the spectrum of the static response has fallen to a half, a tenth, a hundredth; null: no width. */
@@ -62,6 +70,8 @@ export function detectionAnalysis(
   const { time_s, instability, axis, amplitude_T, frequency_Hz } = request;
   const channels = harmonicChannels(scanner, receive, { tracer, ...request });
   if (!channels.some(({ signal_V_per_kg }) => signal_V_per_kg > 0)) return null;
+  const limits = massDetection(channels, { time_s, instability: receive.chain.instability ?? 0 });
+  const { noise, worstBackground_kg } = limits;
   return {
     tracer: tracer.name,
     axis,
@@ -69,7 +79,9 @@ export function detectionAnalysis(
     frequency_Hz,
     time_s,
     channels,
-    limits: massDetection(channels, { time_s, instability: receive.chain.instability ?? 0 }),
+    limits,
+    backgroundTogether_kg: constantLimits(worstBackground_kg).detection,
+    bothTogether_kg: constantLimits(Math.hypot(noise.standardUncertainty_kg, worstBackground_kg)).detection,
     overTime: instability === undefined ? null : detectionOverTime(channels, instability),
     bandwidth_Hz: bandwidthOf(tracer, request),
     advisories: [

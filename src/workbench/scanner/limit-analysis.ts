@@ -1,5 +1,5 @@
 import type { DriveAxisModel, ScannerModel } from "../../documents/index.js";
-import { fieldAtPoint } from "../../physics/index.js";
+import { clearance_m, type FieldSource, fieldAtPoint, type Vector3 } from "../../physics/index.js";
 import {
   type Drive,
   type DriveWaveform,
@@ -104,6 +104,7 @@ function staffLines(scanner: ScannerModel): { lines: LimitLine[]; advisories: st
   const known = driveAxes.filter((drive) => drive.coil !== undefined);
   const stray = known.map((drive) => ({
     place,
+    access: "staff only" as const,
     frequency_Hz: drive.frequency_Hz,
     amplitude_T: largestAt(coilSourcesAt(drive), staffDistance_m),
   }));
@@ -117,9 +118,21 @@ function staffLines(scanner: ScannerModel): { lines: LimitLine[]; advisories: st
       ...(known.length < driveAxes.length ? ["a drive without a coil has no stray field that could be computed"] : []),
       ...(selection.length === 0 ? ["an ideal selection field has no stray field that could be computed"] : []),
       "stray fields are those of the bare coils: no shield, yoke or building steel",
+      ...placeAdvisories([...selection, ...known.flatMap(coilSourcesAt)], staffDistance_m),
     ],
   };
 }
+
+/** Six places at the stated distance: one inside a coil or magnet is no place of anybody. */
+function placeAdvisories(sources: readonly FieldSource[], distance_m: number): string[] {
+  const nearest_m = Math.min(...sixPlaces(distance_m).map((place) => clearance_m(sources, place)));
+  if (nearest_m > leastRoom_m) return [];
+  return [
+    `the place of staff (staffDistance) lies ${nearest_m <= 0 ? "inside" : "within a hand's width of"} a coil or magnet: its stray fields mean nothing`,
+  ];
+}
+
+const leastRoom_m = 0.1;
 
 /** Drives of one frequency act together: their peaks are added, an upper figure. */
 function strongestPerFrequency<Field extends { readonly frequency_Hz: number; readonly amplitude_T: number }>(
@@ -133,10 +146,11 @@ function strongestPerFrequency<Field extends { readonly frequency_Hz: number; re
 }
 
 function largestAt(sources: Parameters<typeof fieldAtPoint>[0], distance_m: number): number {
-  const directions = [0, 1, 2].flatMap((axis) => [1, -1].map((sign) => [0, 1, 2].map((i) => (i === axis ? sign : 0))));
-  return Math.max(
-    ...directions.map(([x, y, z]) =>
-      Math.hypot(...fieldAtPoint(sources, [x * distance_m, y * distance_m, z * distance_m])),
-    ),
+  return Math.max(...sixPlaces(distance_m).map((place) => Math.hypot(...fieldAtPoint(sources, place))));
+}
+
+function sixPlaces(distance_m: number): Vector3[] {
+  return [0, 1, 2].flatMap((axis) =>
+    [distance_m, -distance_m].map((at): Vector3 => [axis === 0 ? at : 0, axis === 1 ? at : 0, axis === 2 ? at : 0]),
   );
 }

@@ -1,4 +1,4 @@
-import { directFeedthrough_V, type ReceiveModel, type ScannerModel } from "../../documents/index.js";
+import { type Feedthrough, feedthroughOf, type ReceiveModel, type ScannerModel } from "../../documents/index.js";
 import {
   axes,
   axisIndex,
@@ -33,6 +33,8 @@ export interface ReceiveAnalysis {
   } | null;
   /** Peak that the drive induces directly, before any filter. */
   readonly feedthrough_V: number | null;
+  /** Of opposed windings: what their geometry leaves of one side's feedthrough from the scanner's own drive coil. */
+  readonly driveImbalance: number | null;
   readonly dynamicRange: DynamicRange | null;
   readonly advisories: readonly string[];
 }
@@ -47,7 +49,8 @@ function channelAnalysis(channel: ReceiveModel, scanner: ScannerModel): ReceiveA
   const { axis, sensitivity_T_per_A, windings } = channel;
   const drive = scanner.driveAxes.find((each) => each.axis === axis) ?? scanner.driveAxes[0];
   const stated = receiveChainOf(channel, scanner);
-  const feedthrough_V = directFeedthrough_V(channel, { ...drive, amplitude_T: drive.maximumAmplitude_T });
+  const feedthrough = feedthroughOf(channel, { ...drive, amplitude_T: drive.maximumAmplitude_T });
+  const feedthrough_V = feedthrough?.direct_V ?? null;
   const sources = windings?.flatMap((winding) => winding.sources);
   return {
     axis,
@@ -61,8 +64,9 @@ function channelAnalysis(channel: ReceiveModel, scanner: ScannerModel): ReceiveA
     noise: noiseAt(channel, scanner, thirdHarmonic(channel, scanner)),
     resonance: stated === undefined ? null : (coilResonance(stated.chain.coil) ?? null),
     feedthrough_V,
+    driveImbalance: feedthrough?.isOpposed ? feedthrough.asDrawn_V / feedthrough.oneSide_V : null,
     dynamicRange: rangeOf(channel, scanner, feedthrough_V),
-    advisories: [...(stated?.unstated ?? []), ...noiseAdvisories(channel)],
+    advisories: [...(stated?.unstated ?? []), ...noiseAdvisories(channel), ...balanceAdvisories(channel, feedthrough)],
   };
 }
 
@@ -120,4 +124,20 @@ function noiseAdvisories({ axis, chain, noise_V_per_sqrtHz }: ReceiveModel): str
     : [
         `receive ${axis}: the stated noise is below the thermal noise of its resistance, ${(thermal * 1e9).toPrecision(3)} nV/Hz^0.5`,
       ];
+}
+
+/** A gradiometer that is not balanced in the field of its own drive coil, or that nobody could build so well. */
+function balanceAdvisories({ axis, chain }: ReceiveModel, feedthrough: Feedthrough | null): string[] {
+  if (feedthrough === null || !feedthrough.isOpposed) return [];
+  const left = feedthrough.asDrawn_V / feedthrough.oneSide_V;
+  return [
+    ...(left > 0.01
+      ? [
+          `receive ${axis}: as drawn its opposed windings leave ${(100 * left).toPrecision(3)} % of one side's feedthrough: they are not balanced in the field of this drive`,
+        ]
+      : []),
+    ...(chain.imbalance === undefined
+      ? [`receive ${axis}: no imbalance is stated: its feedthrough is that of a perfectly built gradiometer`]
+      : []),
+  ];
 }

@@ -18,6 +18,7 @@ import {
   type PlaneGrid,
   planePoints,
 } from "../../physics/index.js";
+import { formatQuantity } from "../../units/index.js";
 import type { ScannerAnalysis } from "./analyse-scanner.js";
 import { selectionField } from "./scanner-fields.js";
 
@@ -148,20 +149,43 @@ function limitsFigure({ scanner, limits }: ScannerAnalysis): Promise<Figure> {
   const classes = ["scan subject", "animal", "staff"] as const;
   const groups: LimitGroup[] = classes.map((name) => ({
     class: name,
-    lines: limits.bands
-      .filter((band) => band.class === name)
-      .map((band) => ({
-        label: band.quantity,
-        ratioLow: band.ratio?.low ?? null,
-        ratioHigh: band.ratio?.high ?? null,
-        source: (band.sources.length > 0 ? band.sources : band.sourcesWithoutLimit).join("; "),
-      })),
+    lines: limits.bands.filter((band) => band.class === name).map((band) => limitBar(band, limits.lines)),
   }));
-  return limitBarsFigure({
-    title: `Limits beside ${scanner.name}`,
-    subtitle: `at its largest fields; part "${limits.subject}" in the bore`,
-    groups: groups.filter(({ lines }) => lines.length > 0),
-  });
+  return limitBarsFigure(
+    {
+      title: `Limits beside ${scanner.name}`,
+      subtitle: `at its largest fields; part "${limits.subject}" in the bore; value and limit of the strictest source in words`,
+      groups: groups.filter(({ lines }) => lines.length > 0),
+    },
+    { width: limitsWidth_px },
+  );
+}
+
+/** Sources in full want more room than a figure has as a rule. */
+const limitsWidth_px = 900;
+
+type Limits = ScannerAnalysis["limits"];
+
+/** A band with the words of all its sources; value and limit are those of the strictest. */
+function limitBar(band: Limits["bands"][number], lines: Limits["lines"]): LimitGroup["lines"][number] {
+  const own = lines.filter(
+    ({ class: name, quantity, axis, bodyPart }) =>
+      name === band.class && quantity === band.quantity && axis === band.axis && bodyPart === band.bodyPart,
+  );
+  const words = (value: number) => formatQuantity(value, own[0].kind, { digits: 3 });
+  const strictest = own.find(({ ratio }) => ratio !== null && ratio === band.ratio?.high) ?? own[0];
+  return {
+    label: band.quantity,
+    ratioLow: band.ratio?.low ?? null,
+    ratioHigh: band.ratio?.high ?? null,
+    value: words(strictest.value),
+    ...(strictest.limit === null ? {} : { limit: words(strictest.limit) }),
+    sources: own.map(({ source, edition, limit, caution }) => ({
+      name: limit === null && band.ratio !== null ? `${source}: no threshold` : source,
+      edition: edition === "none" ? "no edition" : edition,
+      caution,
+    })),
+  };
 }
 
 function asPlane({ plane, shape, across_m, up_m, offset_m }: ReturnType<typeof gridOf>) {

@@ -84,8 +84,7 @@ function detectionOf({ limits, channels, ...rest }: ScannerAnalysis["detection"]
     channels: perNanogram,
     noiseLimited: limits.noise,
     backgroundLimited: limits.background,
-    worstBackground_kg: limits.worstBackground_kg,
-    combined: limits.reweighted,
+    combinedByHarmonic: limits.reweighted,
     element: "Fe",
   };
 }
