@@ -55,12 +55,13 @@ describe("stimulation of people", () => {
     expect(measured("x")).toEqual([null]);
   });
 
-  it("the head has a chronaxie but no threshold of its own; the arm scales the torso estimate by its radius", () => {
+  it("the head has a chronaxie but no threshold of its own; the arm has none: a figure scaled by us would not be published", () => {
     const [head] = from(nerves(linesOf(typicalBody("human-head"))), /head thresholds/);
     expect(head).toMatchObject({ limit: null, ratio: null });
     expect(head.caution).toMatch(/669/);
-    const low = (part: "human-arm" | "human-torso") => from(nerves(linesOf(typicalBody(part))), /low end/)[0].limit;
-    expect((low("human-arm") ?? 0) / (low("human-torso") ?? 1)).toBeCloseTo(0.2 / 0.045, 12);
+    const arm = from(nerves(linesOf(typicalBody("human-arm"))), /Saritas/);
+    expect(arm).toMatchObject([{ limit: null, ratio: null, note: "no published threshold in our sources" }]);
+    expect(from(nerves(linesOf(typicalBody("human-torso"))), /low end/)).toHaveLength(1);
   });
 
   it("a slow shift is compared as a rate, with the same ratios as its change", () => {

@@ -83,12 +83,6 @@ const odd: readonly (readonly [string, Tree, Edits, string])[] = [
     { "selectionField.coils.0.coil.conductor": hot, "selectionField.coils.0.coil.cooling": "1.2 kW" },
     "selection coil front turns 1.257 kW into heat, above its cooling of 1.200 kW",
   ],
-  [
-    "selection coil above its supply",
-    ofCoils,
-    { "selectionField.coils.0.coil.conductor": hot, "selectionField.coils.0.coil.supply": { maximumPower: "1.25 kW" } },
-    "above its supply of 1.250 kW",
-  ],
   ["large sensitivity", ideal, { "receive.0.sensitivity": "0.2 T/A" }, "is it B_R/I?"],
   ["no noise", ideal, { "receive.0.noise": "0 V/Hz^0.5" }, "receive coil z is stated to be free of noise"],
   [

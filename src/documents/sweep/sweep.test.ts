@@ -125,3 +125,15 @@ describe("a sweep", () => {
     expect(error.accepted).toContain(accepted);
   });
 });
+
+describe("a swept axis", () => {
+  it.each<[string, unknown, string, string]>([
+    ["without spacing", { from: "1 T/m", to: "2 T/m", count: 3 }, "over.gradient.spacing", "nothing"],
+    ["with no value", { from: "1 T/m", to: "2 T/m", count: 0, spacing: "even" }, "over.gradient.count", "0"],
+    ["with a bad element of its list", ["1 T/m", "2 mm"], "over.gradient[1]", "mm"],
+  ])("%s is refused at the member that is wrong", (_, axis, path, found) => {
+    const [problem] = refusal({ "over.gradient": axis }).problems;
+    expect(problem.path).toBe(path);
+    expect(problem.found).toContain(found);
+  });
+});

@@ -2,7 +2,7 @@ import { cpSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
-import { idealDocument, shippedFile } from "../../../test/invented-scanners.js";
+import { idealDocument, receiveDocument, shippedFile } from "../../../test/invented-scanners.js";
 import { isKnownError } from "../../errors.js";
 import { readSweep } from "./read-sweep.js";
 
@@ -87,5 +87,24 @@ describe("a sweep document with its files", () => {
       line: 14,
       column: 19,
     });
+  });
+
+  it("refuses a drive that a case's digitiser would fold back, where the sweep asks for it", () => {
+    writeFileSync(
+      join(folder, "digital.json"),
+      JSON.stringify(
+        idealDocument({ receive: [receiveDocument({ digitiser: { bits: 16, range: "1 V", rate: "5 MS/s" } })] }),
+      ),
+    );
+    const cases = [{ name: "a", scanner: "digital.json" }];
+    expect(refusal(written({ cases, over: { frequency: ["10 kHz", "3 MHz"] } }))).toMatchObject({
+      code: "InvalidValue",
+      path: "over.frequency",
+      found: expect.stringContaining("3000000 Hz"),
+    });
+    expect(refusal(written({ cases: [{ ...cases[0], frequency: "2.5 MHz" }] }))).toMatchObject({
+      path: "cases[0].frequency",
+    });
+    expect(readSweep(written({ cases, over: { frequency: ["10 kHz", "2.4 MHz"] } })).scanners).toHaveLength(1);
   });
 });

@@ -1,6 +1,13 @@
 import { describe, expect, it } from "vitest";
-import { idealScanner, receiveDocument, shippedScanner, sweepOf } from "../../../test/invented-scanners.js";
+import {
+  idealScanner,
+  receiveDocument,
+  shippedFile,
+  shippedScanner,
+  sweepOf,
+} from "../../../test/invented-scanners.js";
 import { isKnownError } from "../../errors.js";
+import { analyseScanner } from "../scanner/analyse-scanner.js";
 import { runSweep, type SweptCase, verdicts } from "./run-sweep.js";
 import { type SweepColumnName, sweepColumns } from "./sweep-columns.js";
 
@@ -162,13 +169,42 @@ describe("limits at each point", () => {
   });
 
   it("hardware: the need that is nearest to its supply is named, and passes 1 where the supply ends", async () => {
-    // The selection supplies give 2 x 8 kW; cooling the same: the gradient that takes all of it is reached at ratio 1.
-    const [{ table, hardware, hardwareNames }] = await swept({
-      scanners: [mouse],
-      over: { gradient: ["0.5 T/m", "6 T/m"] },
+    // 320 A make the mouse scanner's own gradient; its supplies end at 350 A.
+    const own = await swept({ scanners: [mouse], over: { gradient: ["0.5 T/m", "5 T/m"] } });
+    const [{ table, hardware, hardwareNames, design }] = own;
+    expect(hardwareNames[hardware[1]]).toBe("selection current");
+    expect(table.hardware_ratio[1]).toBeCloseTo(((5 / design.gradient_T_per_m) * 320) / 350, 9);
+    // A scanner that states no selection current is judged by its power, 2 x 8 kW.
+    const sources = structuredClone(mouse.selectionField.sources);
+    for (const { coil } of sources?.coils ?? []) Object.assign(coil.supply, { maximumCurrent_A: undefined });
+    const unlimited = { ...mouse, selectionField: { ...mouse.selectionField, sources } };
+    const [byPower] = await swept({ scanners: [unlimited], over: { gradient: ["0.5 T/m", "6 T/m"] } });
+    expect(byPower.hardwareNames[byPower.hardware[1]]).toBe("selection power");
+    expect(byPower.table.hardware_ratio[1]).toBeCloseTo(byPower.table.selection_power[1] / 16e3, 9);
+  });
+});
+
+describe("pulses", () => {
+  it("a scanner that makes pulses is swept with pulses, as inspection takes them", async () => {
+    const [drive] = mouse.driveAxes;
+    const pulsed = {
+      ...mouse,
+      driveAxes: [{ ...drive, frequency_Hz: 5e3, waveform: { kind: "pulsed" as const, edge_s: 4e-6 } }],
+    };
+    const [{ table, advisories }] = await swept({ scanners: [pulsed], over: { driveAmplitude: ["16 mT"] } });
+    const { detection } = await analyseScanner(pulsed, {
+      time_s: 1,
+      tracerFile: shippedFile("studies/four-spheres/tracer/langevin-25-nm.json"),
     });
-    expect(hardwareNames[hardware[1]]).toBe("selection power");
-    expect(table.hardware_ratio[1]).toBeCloseTo(table.selection_power[1] / 16e3, 9);
+    // One response, sampled alike; inspection counts more harmonics, of which pulses have many.
+    const third = detection[0].channels.find(({ order }) => order === 3);
+    expect(table.signal[0] / (third?.signal_V_per_kg ?? 0)).toBeCloseTo(1, 6);
+    expect(advisories.some((words) => words.includes("pulses and trapezoids"))).toBe(true);
+    const [sine] = await swept({
+      scanners: [{ ...pulsed, driveAxes: [{ ...drive, frequency_Hz: 5e3 }] }],
+      over: { driveAmplitude: ["16 mT"] },
+    });
+    expect(Math.abs(sine.table.signal[0] / table.signal[0] - 1)).toBeGreaterThan(0.01);
   });
 });
 

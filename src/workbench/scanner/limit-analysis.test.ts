@@ -104,3 +104,20 @@ it("an iron dose stands beside labelled doses of people, and beside published on
   expect(mouse.length).toBeGreaterThan(0);
   expect(mouse.map(({ limit }) => limit)).toEqual(mouse.map(() => null));
 });
+
+describe("the place of staff", () => {
+  it("inside or beside a coil is said; further out it is not", () => {
+    // The rat scanner's magnets fill 76 to 126 mm on either side.
+    const said = (staffDistance_m: number) =>
+      limitAnalysis({ ...shippedScanner("rat-line"), staffDistance_m }).advisories.join();
+    expect(said(0.1)).toContain("inside a coil or magnet");
+    expect(said(0.15)).toContain("within a hand's width");
+    expect(said(1.5)).not.toContain("staffDistance) lies");
+  });
+
+  it("is compared with levels for people at work only", () => {
+    const staff = limitAnalysis(shippedScanner("head-concept")).lines.filter((line) => line.class === "staff");
+    expect(staff.length).toBeGreaterThan(0);
+    expect(staff.some(({ quantity }) => quantity.includes("public"))).toBe(false);
+  });
+});

@@ -38,6 +38,26 @@ describe("feedthrough", () => {
     expect(left / whole).toBeCloseTo(0.003, 12);
   });
 
+  it("of opposed windings is what their geometry leaves, and what tolerances leave of one side on top", () => {
+    // Two turns against one of sqrt 2 times the radius: equal areas in a uniform drive.
+    const balanced = [loop({ turns: 2 }), loop({ radius: `${20 * Math.SQRT2} mm`, sense: -1 })];
+    const side_V = 2 * 2 * Math.PI * 25e3 * 0.02 * Math.PI * 0.02 ** 2;
+    const of = (parts: Readonly<Record<string, unknown>>) =>
+      receiveAnalysis(scannerWith(built({ windings: balanced, ...parts })))[0];
+    expect((of({}).feedthrough_V ?? 1) / side_V).toBeLessThan(1e-12);
+    expect((of({ imbalance: 0.003 }).feedthrough_V ?? 0) / side_V).toBeCloseTo(0.003, 12);
+    expect(of({}).advisories.join()).toContain("perfectly built gradiometer");
+    // One turn less leaves half of the larger side, and that is said.
+    const lame = receiveAnalysis(scannerWith(built({ windings: [loop({ turns: 1 }), balanced[1]] })))[0];
+    expect((lame.feedthrough_V ?? 0) / side_V).toBeCloseTo(0.5, 12);
+    expect(lame.driveImbalance).toBeCloseTo(0.5, 12);
+    expect(lame.advisories.join()).toContain("leave 50.0 %");
+  });
+
+  it.each(shippedNames)("%s: the receive coil is balanced in the field of its own drive coil", (name) => {
+    for (const { driveImbalance } of receiveAnalysis(shippedScanner(name))) expect(driveImbalance).toBeLessThan(1e-4);
+  });
+
   it("is not known without windings", () => {
     const [channel] = receiveAnalysis(idealScanner());
     expect(channel).toMatchObject({ from: "stated", feedthrough_V: null, dynamicRange: null, resonance: null });

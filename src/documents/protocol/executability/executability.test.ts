@@ -243,3 +243,18 @@ describe("asking for less", () => {
     expect(kinds(1e-3, 0.1)).toEqual([]);
   });
 });
+
+describe("the selection field", () => {
+  it("refuses every scan when a coil heats more than its cooling carries away, I^2 R", () => {
+    // 100 turns of 10 mm2 on a 100 mm loop: 62.83 m at 2e-8 Ohm m, 0.12566 Ohm, 1256.6 W at 100 A.
+    const conductor = { material: "other", resistivity: "2e-8 Ohm.m", section: "10 mm2" };
+    const cooled = (cooling: string) => ({
+      "selectionField.coils.0.coil.conductor": conductor,
+      "selectionField.coils.0.coil.cooling": cooling,
+    });
+    expect(check(ofCoils, { scanner: cooled("1.2 kW") })).toMatchObject([
+      { code: "NotExecutable", path: "raster", found: expect.stringMatching(/a steady heat of 1\.256/) },
+    ]);
+    expect(check(ofCoils, { scanner: cooled("1.3 kW") })).toEqual([]);
+  });
+});
