@@ -31,7 +31,7 @@ export function howStrongAGradient(print: Print) {
     const scanner = readScanner(shipped(`scanners/${name}`));
     const gradient_T_per_m = width.value_T / parseQuantity(wanted, "length");
     const uncertainty_T_per_m = (gradient_T_per_m * width.uncertainty_T) / width.value_T;
-    const { own_T_per_m, power_W, supply_W } = selectionOf(scanner);
+    const { own_T_per_m, power_W, supply_W, current_A, limit_A } = selectionOf(scanner);
     const needed_W = power_W * (gradient_T_per_m / own_T_per_m) ** 2;
     const powerUncertainty_W = (2 * needed_W * uncertainty_T_per_m) / gradient_T_per_m;
     const field = measuredFromSI(gradient_T_per_m, uncertainty_T_per_m, { kind: "fieldGradient" });
@@ -41,7 +41,11 @@ export function howStrongAGradient(print: Print) {
     print(
       `  ${formatWithUncertainty(measuredFromSI(needed_W, powerUncertainty_W, { kind: "power" }))} in the selection coils; their supplies give ${formatQuantity(supply_W, "power")}`,
     );
-    return { gradient_T_per_m, uncertainty_T_per_m, needed_W, supply_W };
+    const needed_A = current_A * (gradient_T_per_m / own_T_per_m);
+    print(
+      `  ${formatQuantity(needed_A, "current")} in each; a supply gives ${formatQuantity(limit_A, "current")}: ${needed_A > limit_A ? "other windings, or another supply" : "enough"}`,
+    );
+    return { gradient_T_per_m, uncertainty_T_per_m, needed_W, supply_W, needed_A, limit_A };
   });
 }
 
@@ -77,6 +81,8 @@ function selectionOf({ selectionField: { gradient_T_per_m, sources } }: ScannerM
     own_T_per_m: Math.abs(gradient_T_per_m[2][2]), // both scanners drive along z
     power_W: sum(coils.map(({ coil, current_A }) => (coilElectrics(coil).resistance_Ohm ?? 0) * current_A ** 2)),
     supply_W: sum(coils.map(({ coil }) => coil.supply.maximumPower_W ?? 0)),
+    current_A: Math.max(...coils.map((each) => Math.abs(each.current_A))),
+    limit_A: Math.min(...coils.map(({ coil }) => coil.supply.maximumCurrent_A ?? Number.POSITIVE_INFINITY)),
   };
 }
 

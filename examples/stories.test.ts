@@ -28,7 +28,7 @@ describe("the examples", () => {
     expect(result.uncertainty_m).toBeGreaterThan(0);
   });
 
-  it("how-strong-a-gradient: 1 mm is within a mouse coil's supplies, 85 times beyond a head coil's supplies", () => {
+  it("how-strong-a-gradient: 1 mm is within a mouse coil's power but not its current, and far beyond a head coil's", () => {
     const { result, lines } = told(howStrongAGradient);
     const [mouse, head, coarse] = result;
     expect(lines.filter((line) => line.includes("±"))).toHaveLength(7);
@@ -40,6 +40,8 @@ describe("the examples", () => {
     expect(mouse.uncertainty_T_per_m / mouse.gradient_T_per_m).toBeLessThan(0.041);
     expect(mouse.uncertainty_T_per_m / mouse.gradient_T_per_m).toBeGreaterThan(0.01);
     expect(mouse.needed_W).toBeLessThan(mouse.supply_W);
+    expect(mouse.needed_A).toBeGreaterThan(mouse.limit_A);
+    expect((mouse.needed_A / 320) ** 2).toBeCloseTo(mouse.needed_W / 6887.34, 4); // 320 A and 6.887 kW as built: I^2 R
     expect(head.needed_W / head.supply_W).toBeGreaterThan(50);
   });
 

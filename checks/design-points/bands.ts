@@ -17,6 +17,7 @@ export interface Band {
  *   ranges of designs: as printed;  head design: a factor 2 in gradient, a tenth in drive and frequency
  *   detection: at most 10 times worse, at most 30 times better than what was measured
  *   rodent to head: sqrt(10) either way in sensitivity, 2 either way in width
+ * Backgrounds are those of harmonics that drift each on its own; drifting together is worse by a third or less (SOURCE.md).
  */
 export function bands(scanners: ShippedScanners): Band[] {
   const { mouse, rat, head } = scanners;

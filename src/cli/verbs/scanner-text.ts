@@ -84,7 +84,17 @@ export function coilRows({ power }: ScannerAnalysis): string[][] {
 /** Rows of the receive channels, from the coil to the digitiser. */
 export function receiveRows({ receive }: ScannerAnalysis): string[][] {
   return receive.flatMap(
-    ({ axis, sensitivity_T_per_A, from, reachWithinTenPercent_m, noise, resonance, feedthrough_V, dynamicRange }) => [
+    ({
+      axis,
+      sensitivity_T_per_A,
+      from,
+      reachWithinTenPercent_m,
+      noise,
+      resonance,
+      feedthrough_V,
+      driveImbalance,
+      dynamicRange,
+    }) => [
       [`channel ${axis}`, `${knownText(sensitivity_T_per_A, "receiveSensitivity")} (${from})`],
       ...(reachWithinTenPercent_m === null
         ? []
@@ -108,7 +118,12 @@ export function receiveRows({ receive }: ScannerAnalysis): string[][] {
           ]),
       ...(feedthrough_V === null
         ? []
-        : [["  direct feedthrough", `${knownText(feedthrough_V, "voltage")} peak before the filter`]]),
+        : [
+            [
+              "  direct feedthrough",
+              `${knownText(feedthrough_V, "voltage")} peak before the filter${balanceText(driveImbalance)}`,
+            ],
+          ]),
       ...(dynamicRange === null
         ? []
         : [
@@ -137,4 +152,11 @@ function noiseParts({
     ["rounding", quantisation],
   ];
   return `: ${parts.map(([name, value]) => `${name} ${knownText(value, "voltageNoise")}`).join(", ")}`;
+}
+
+/** How well opposed windings cancel as drawn; tolerances come on top. */
+function balanceText(driveImbalance: number | null): string {
+  if (driveImbalance === null) return "";
+  const left = driveImbalance < 1e-4 ? "less than 0.01" : (100 * driveImbalance).toPrecision(3);
+  return `; as drawn its windings leave ${left} % of one side's`;
 }
