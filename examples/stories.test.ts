@@ -41,7 +41,7 @@ describe("the examples", () => {
     expect(mouse.uncertainty_T_per_m / mouse.gradient_T_per_m).toBeGreaterThan(0.01);
     expect(mouse.needed_W).toBeLessThan(mouse.supply_W);
     expect(mouse.needed_A).toBeGreaterThan(mouse.limit_A);
-    expect((mouse.needed_A / 320) ** 2).toBeCloseTo(mouse.needed_W / 6887.34, 4); // 320 A and 6.887 kW as built: I^2 R
+    expect(coarse.needed_A / head.needed_A).toBeCloseTo(0.1, 12); // current as the gradient, power as its square
     expect(head.needed_W / head.supply_W).toBeGreaterThan(50);
   });
 

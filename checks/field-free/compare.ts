@@ -3,11 +3,11 @@ import { findFieldFreeRegion } from "../../src/physics/field/field-free-region.j
 import { fieldFreeShift_m } from "../../src/physics/field/field-free-shift.js";
 import { gradientErrors, gradientReference } from "../../src/physics/field/gradient-error.js";
 import { massErrorOfSphere } from "../../src/physics/field/mass-error.js";
-import { distance } from "../../src/physics/field/three-by-three.js";
 import { usableRegion } from "../../src/physics/field/usable-region.js";
 import { zonalField } from "../../src/physics/field/zonal-field.js";
 import { fieldOfSources } from "../../src/physics/sources/field-of-sources.js";
 import type { FieldFunction, LoopSource, Vector3 } from "../../src/physics/sources/source.js";
+import { distance } from "../../src/physics/sources/vector3.js";
 import { vacuumPermeability_T_m_per_A } from "../../src/units/index.js";
 
 /** Shared by the gate and the meter: field-free places and gradient errors of loops against `make.py`. */

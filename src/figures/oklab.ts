@@ -27,6 +27,14 @@ function byteOf(linear: number): number {
   return Math.round(255 * encoded);
 }
 
+/** Bytes of the colour; a part that sRGB does not reach is held at its end. */
+export function heldRgbOfOklab(lightness: number, chroma: number, hue_deg: number): Rgb {
+  const [r, g, b] = linearRgb(lightness, chroma, (hue_deg * Math.PI) / 180);
+  return [byteOf(r), byteOf(g), byteOf(b)];
+}
+
+export const hexOf = (rgb: Rgb): string => `#${rgb.map((part) => part.toString(16).padStart(2, "0")).join("")}`;
+
 /**
  * Bytes of the colour; where sRGB has no such colour the chroma falls until it has, and lightness and hue stay.
  *

@@ -1,4 +1,4 @@
-import { type Rgb, rgbOfOklab } from "./oklab.js";
+import { hexOf, type Rgb, rgbOfOklab } from "./oklab.js";
 
 /**
  * Colours for values from a least to a largest: more is darker, and the lightness of Oklab falls in proportion, so that
@@ -33,7 +33,4 @@ export function sequentialRgb(part: number, name: SequentialRampName): Rgb {
 }
 
 /** `#rrggbb` for a part of full scale. */
-export const sequentialColour = (part: number, name: SequentialRampName): string =>
-  `#${sequentialRgb(part, name)
-    .map((byte) => byte.toString(16).padStart(2, "0"))
-    .join("")}`;
+export const sequentialColour = (part: number, name: SequentialRampName): string => hexOf(sequentialRgb(part, name));

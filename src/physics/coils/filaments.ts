@@ -1,6 +1,7 @@
 import { gaussLegendre } from "../../numerics/index.js";
 import { vacuumPermeability_T_m_per_A as mu0 } from "../../units/index.js";
 import type { Vector3 } from "../sources/source.js";
+import { cross, distance, dot, moved } from "../sources/vector3.js";
 import { loopFlux_H, loopFluxOverLength_H_m } from "./loop-flux.js";
 import type { WindingShape } from "./winding.js";
 
@@ -45,14 +46,14 @@ export function filamentsOf(
     const { edge, size_m } = shape;
     const other = cross(normal, edge);
     const corner = (u: number, v: number) =>
-      along(along(center_m, edge, (u * size_m[0]) / 2), other, (v * size_m[1]) / 2);
+      moved(moved(center_m, edge, (u * size_m[0]) / 2), other, (v * size_m[1]) / 2);
     const corners_m = [corner(-1, -1), corner(1, -1), corner(1, 1), corner(-1, 1)];
     return [{ part: { kind: "polygon", corners_m }, weight: 1 }];
   }
   const along_m = gaussLegendre(axial, { interval: [-shape.length_m / 2, shape.length_m / 2] });
   return sheetsOf(shape, radial).flatMap(({ part: { radius_m }, weight }) =>
     Array.from(along_m.nodes, (z, j) => ({
-      part: { kind: "ring" as const, center_m: along(center_m, normal, z), normal, radius_m },
+      part: { kind: "ring" as const, center_m: moved(center_m, normal, z), normal, radius_m },
       weight: (weight * along_m.weights[j]) / shape.length_m,
     })),
   );
@@ -92,9 +93,9 @@ export function potentialPerAmpere(filament: Filament | Sheet, point_m: Vector3)
 
 function roundPotential(source: Ring | Sheet, point_m: Vector3): [number, number, number] {
   const { center_m, normal } = source;
-  const from = along(point_m, center_m, -1);
+  const from = moved(point_m, center_m, -1);
   const z = dot(from, normal);
-  const out = along(from, normal, -z);
+  const out = moved(from, normal, -z);
   const rho = Math.hypot(...out);
   if (rho === 0) return [0, 0, 0];
   const scale = azimuthalOverRadius(source, rho, z);
@@ -113,27 +114,4 @@ function azimuthalOverRadius(source: Ring | Sheet, rho: number, z: number): numb
     return (mu0 * (high / Math.hypot(high, radius_m) - low / Math.hypot(low, radius_m))) / (4 * length_m);
   const flux = loopFluxOverLength_H_m(radius_m, rho, high) - loopFluxOverLength_H_m(radius_m, rho, low);
   return flux / (2 * Math.PI * rho * rho * length_m);
-}
-
-/** a + t·b. */
-export const along = (a: Vector3, b: Vector3, t: number): Vector3 => [
-  a[0] + t * b[0],
-  a[1] + t * b[1],
-  a[2] + t * b[2],
-];
-export const dot = (a: Vector3, b: Vector3): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
-export const cross = (a: Vector3, b: Vector3): Vector3 => [
-  a[1] * b[2] - a[2] * b[1],
-  a[2] * b[0] - a[0] * b[2],
-  a[0] * b[1] - a[1] * b[0],
-];
-const distance = (a: Vector3, b: Vector3): number => Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]);
-
-/** A unit vector across a given one. */
-export function acrossTo(normal: Vector3): Vector3 {
-  const least = normal.reduce((at, value, i) => (Math.abs(value) < Math.abs(normal[at]) ? i : at), 0);
-  const axis: Vector3 = [least === 0 ? 1 : 0, least === 1 ? 1 : 0, least === 2 ? 1 : 0];
-  const out = cross(normal, axis);
-  const length = Math.hypot(...out);
-  return [out[0] / length, out[1] / length, out[2] / length];
 }

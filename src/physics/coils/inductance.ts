@@ -1,6 +1,6 @@
 import { FerruleError } from "../../errors.js";
+import { cross, dot, moved } from "../sources/vector3.js";
 import { type CoaxialSection, coaxialInductance_H } from "./coaxial-inductance.js";
-import { along, cross, dot } from "./filaments.js";
 import { neumannInductance_H } from "./neumann.js";
 import type { Coil, Winding, WindingShape } from "./winding.js";
 import { requireWinding } from "./winding-refusals.js";
@@ -65,7 +65,7 @@ export function coilInductance_H(coil: Coil): number {
 
 function isCoaxial(a: WindingShape, b: WindingShape): boolean {
   if (a.kind === "rectangle" || b.kind === "rectangle") return false;
-  const from = along(b.center_m, a.center_m, -1);
+  const from = moved(b.center_m, a.center_m, -1);
   const off = Math.hypot(...cross(a.normal, from));
   const radius = Math.min(...[a, b].map((s) => (s.kind === "loop" ? s.radius_m : s.innerRadius_m)));
   return Math.hypot(...cross(a.normal, b.normal)) < 1e-12 && off < 1e-12 * (radius + Math.hypot(...from));
@@ -73,7 +73,7 @@ function isCoaxial(a: WindingShape, b: WindingShape): boolean {
 
 /** Radii and place along an axis through `origin_m`. */
 function sectionOf(shape: WindingShape, origin_m: WindingShape["center_m"], normal = shape.normal): CoaxialSection {
-  const z = dot(along(shape.center_m, origin_m, -1), normal);
+  const z = dot(moved(shape.center_m, origin_m, -1), normal);
   if (shape.kind === "coil-stack")
     return {
       innerRadius_m: shape.innerRadius_m,

@@ -1,10 +1,8 @@
 import { FerruleError } from "../../errors.js";
 import { gaussLegendre } from "../../numerics/index.js";
 import type { Vector3 } from "../sources/source.js";
+import { acrossTo, cross, moved } from "../sources/vector3.js";
 import {
-  acrossTo,
-  along,
-  cross,
   type Filament,
   filamentsOf,
   type Part,
@@ -71,8 +69,8 @@ function fluxThroughRing(source: Filament | Sheet, { center_m, normal, radius_m 
   const v = cross(normal, u);
   const step = (angle: number): Flux => {
     const [c, s] = [Math.cos(angle), Math.sin(angle)];
-    const point = along(along(center_m, u, radius_m * c), v, radius_m * s);
-    return product(potentialPerAmpere(source, point), along([-s * u[0], -s * u[1], -s * u[2]], v, c));
+    const point = moved(moved(center_m, u, radius_m * c), v, radius_m * s);
+    return product(potentialPerAmpere(source, point), moved([-s * u[0], -s * u[1], -s * u[2]], v, c));
   };
   const mean = (n: number, offset: number) => {
     let [value, scale] = [0, 0];
@@ -103,11 +101,11 @@ function fluxThroughPolygon(source: Filament | Sheet, { corners_m }: Polygon): F
   let value = 0;
   let scale = 0;
   corners_m.forEach((from, i) => {
-    const side = along(corners_m[(i + 1) % corners_m.length], from, -1);
+    const side = moved(corners_m[(i + 1) % corners_m.length], from, -1);
     const over = (rule: typeof fine, a: number, b: number): Flux => {
       let sum: Flux = { value: 0, scale: 0 };
       for (let k = 0; k < rule.nodes.length; k++) {
-        const part = product(potentialPerAmpere(source, along(from, side, a + (b - a) * rule.nodes[k])), side);
+        const part = product(potentialPerAmpere(source, moved(from, side, a + (b - a) * rule.nodes[k])), side);
         const w = (b - a) * rule.weights[k];
         sum = { value: sum.value + w * part.value, scale: sum.scale + w * part.scale };
       }

@@ -1,7 +1,7 @@
 import { FerruleError } from "../../errors.js";
 import { gaussLegendre } from "../../numerics/index.js";
 import type { FieldFunction } from "../sources/source.js";
-import { acrossTo, along, cross } from "./filaments.js";
+import { acrossTo, cross, moved } from "../sources/vector3.js";
 import type { Coil, Winding } from "./winding.js";
 
 /**
@@ -47,9 +47,9 @@ function meanSquareAcross(
       for (let k = 0; k < around; k++) {
         const radius = inner + rule.nodes[i] * (outer - inner);
         const [c, s] = [Math.cos((2 * Math.PI * k) / around), Math.sin((2 * Math.PI * k) / around)];
-        const middle = along(center_m, normal, (rule.nodes[j] - 0.5) * length_m);
-        points.push(...along(along(middle, u, radius * c), v, radius * s));
-        tangents.push(...along([-s * u[0], -s * u[1], -s * u[2]], v, c));
+        const middle = moved(center_m, normal, (rule.nodes[j] - 0.5) * length_m);
+        points.push(...moved(moved(middle, u, radius * c), v, radius * s));
+        tangents.push(...moved([-s * u[0], -s * u[1], -s * u[2]], v, c));
         // The ring at a radius holds metal in proportion to it.
         weights.push(rule.weights[i] * rule.weights[j] * radius);
       }

@@ -1,6 +1,6 @@
 import type { FieldFunction, Vector3 } from "../sources/source.js";
+import { length } from "../sources/vector3.js";
 import { type BoreCylinder, borePoint } from "./bore-cylinder.js";
-import { length } from "./three-by-three.js";
 
 export interface CoarseSearch {
   /** Places to start from, most promising first. */

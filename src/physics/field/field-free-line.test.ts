@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { FieldFunction, Vector3 } from "../sources/source.js";
+import { distance, dot } from "../sources/vector3.js";
 import { findFieldFreeRegion } from "./field-free-region.js";
-import { distance, dot } from "./three-by-three.js";
 import { zonalField } from "./zonal-field.js";
 
 const within = { radius_m: 0.03, halfLength_m: 0.06 };

@@ -1,8 +1,8 @@
 import type { FieldFunction, Vector3 } from "../sources/source.js";
+import { distance, dot, length, moved } from "../sources/vector3.js";
 import type { BoreCylinder } from "./bore-cylinder.js";
 import { localGradient } from "./local-gradient.js";
 import { principalGradients } from "./principal-gradients.js";
-import { distance, dot, length, moved } from "./three-by-three.js";
 import type { Valley, ValleyEnd } from "./trace-valley.js";
 
 export interface FieldFreeLine {

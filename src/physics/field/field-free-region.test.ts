@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import type { FieldFunction, Vector3 } from "../sources/source.js";
+import { distance } from "../sources/vector3.js";
 import { findFieldFreeRegion } from "./field-free-region.js";
 import { fieldFreeShift_m } from "./field-free-shift.js";
-import { distance } from "./three-by-three.js";
 import { zonalField } from "./zonal-field.js";
 
 const within = { radius_m: 0.03, halfLength_m: 0.06 };

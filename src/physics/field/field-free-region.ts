@@ -1,9 +1,10 @@
 import type { FieldFunction, Vector3 } from "../sources/source.js";
+import { distance, dot, length, moved } from "../sources/vector3.js";
 import { type BoreCylinder, isInBore, requireBore } from "./bore-cylinder.js";
 import { coarseSearch } from "./coarse-search.js";
 import { describeLine, type FieldFreeLine } from "./field-free-line.js";
 import { type SmallestField, smallestField } from "./smallest-field.js";
-import { distance, dot, frobenius, length, moved } from "./three-by-three.js";
+import { frobenius } from "./three-by-three.js";
 import { traceValley, type Valley } from "./trace-valley.js";
 import { type ValleyPoint, valleyPoints } from "./valley-points.js";
 

@@ -1,7 +1,7 @@
 import { findRoot } from "../../numerics/index.js";
 import type { Vector3 } from "../sources/source.js";
+import { moved } from "../sources/vector3.js";
 import { type BoreCylinder, boreFrame, placeInBore } from "./bore-cylinder.js";
-import { moved } from "./three-by-three.js";
 
 export interface ErrorScene {
   readonly errorsAt: (points: readonly Vector3[]) => Float64Array;

@@ -1,8 +1,8 @@
 import { FerruleError } from "../../errors.js";
 import { gaussLegendre } from "../../numerics/index.js";
 import type { FieldFunction, Vector3 } from "../sources/source.js";
+import { distance, dot, length, moved } from "../sources/vector3.js";
 import { type DistortionOptions, imagePositions } from "./image-distortion.js";
-import { distance, dot, length, moved } from "./three-by-three.js";
 
 export interface Ball {
   readonly center_m: Vector3;

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
+import { length, moved } from "../sources/vector3.js";
 import { principalGradients } from "./principal-gradients.js";
-import { applied, length, moved } from "./three-by-three.js";
+import { applied } from "./three-by-three.js";
 
 /** R diag R^T for a turn about x then z. */
 function turned(diagonal: readonly number[]): Float64Array {

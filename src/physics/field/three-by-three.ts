@@ -1,22 +1,8 @@
 import { jacobiSvd, type SingularValues } from "../../numerics/index.js";
 import type { Vector3 } from "../sources/source.js";
 
-/** 3 x 3 matrices, row-major in a Float64Array(9), and vectors: what the field-free region needs, and no more. */
+/** 3 x 3 matrices, row-major in a Float64Array(9): what the field-free region needs, and no more. */
 export const identity3 = (): Float64Array => Float64Array.of(1, 0, 0, 0, 1, 0, 0, 0, 1);
-
-export const dot = (a: ArrayLike<number>, b: ArrayLike<number>): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
-
-export const length = (a: ArrayLike<number>): number => Math.hypot(a[0], a[1], a[2]);
-
-/** a + scale b. */
-export const moved = (a: ArrayLike<number>, b: ArrayLike<number>, scale = 1): Vector3 => [
-  a[0] + scale * b[0],
-  a[1] + scale * b[1],
-  a[2] + scale * b[2],
-];
-
-export const distance = (a: ArrayLike<number>, b: ArrayLike<number>): number =>
-  Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]);
 
 /** M v. */
 export const applied = (m: Float64Array, v: ArrayLike<number>): Vector3 => [

@@ -1,8 +1,9 @@
 import type { SingularValues } from "../../numerics/index.js";
 import type { FieldFunction, Vector3 } from "../sources/source.js";
+import { distance, dot, length, moved } from "../sources/vector3.js";
 import { type BoreCylinder, isInBore, reachInBore } from "./bore-cylinder.js";
 import { localFields } from "./local-gradient.js";
-import { applied, column, decompose, distance, dot, length, moved, pseudoInverse } from "./three-by-three.js";
+import { applied, column, decompose, pseudoInverse } from "./three-by-three.js";
 import type { ValleyPoint } from "./valley-points.js";
 
 export type ValleyEnd = "bore" | "opens" | "closed" | "lost";

@@ -1,11 +1,11 @@
 import { FerruleError } from "../../errors.js";
 import { findRoot, finishSteps, type Steps } from "../../numerics/index.js";
 import type { FieldFunction, Vector3 } from "../sources/source.js";
+import { moved } from "../sources/vector3.js";
 import { type BoreCylinder, borePoint, isInBore, reachInBore, requireBore } from "./bore-cylinder.js";
 import { fieldErrors, type GradientReference, gradientErrors } from "./gradient-error.js";
 import { type Axis, axisIndex } from "./ideal-gradient.js";
 import { cylinderProfile, type ErrorScene, largestBody, sphereProfile } from "./largest-body.js";
-import { moved } from "./three-by-three.js";
 
 export interface Reach {
   readonly distance_m: number;

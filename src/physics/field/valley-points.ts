@@ -1,8 +1,9 @@
 import type { SingularValues } from "../../numerics/index.js";
 import type { FieldFunction, Vector3 } from "../sources/source.js";
+import { distance, dot, length, moved } from "../sources/vector3.js";
 import { type BoreCylinder, isInBore } from "./bore-cylinder.js";
 import { localFields } from "./local-gradient.js";
-import { applied, column, decompose, distance, dot, length, moved, pseudoInverse, rankOf } from "./three-by-three.js";
+import { applied, column, decompose, pseudoInverse, rankOf } from "./three-by-three.js";
 
 export interface ValleyPoint {
   readonly position_m: Vector3;

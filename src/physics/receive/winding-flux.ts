@@ -8,7 +8,7 @@ import type {
   RectangleSource,
   Vector3,
 } from "../sources/source.js";
-import { along, cross, dot, scale, subtract } from "../sources/vector3.js";
+import { cross, dot, moved, scale, subtract } from "../sources/vector3.js";
 
 /**
  * A receive coil as its windings when it carries 1 A: `current_A` of each is its number of turns, negative where it is
@@ -47,7 +47,7 @@ export function gradientFlux_Wb(windings: ReceiveWindings, gradient_T_per_m: Flo
   ];
   return windings.reduce((sum, winding) => {
     const centroid =
-      winding.kind === "segment" ? scale(along(winding.from_m, winding.to_m, 1), 1 / 3) : winding.center_m;
+      winding.kind === "segment" ? scale(moved(winding.from_m, winding.to_m, 1), 1 / 3) : winding.center_m;
     return sum + winding.current_A * dot(vectorArea_m2(winding), fieldAt(centroid));
   }, 0);
 }
@@ -190,7 +190,7 @@ function requireWindings(windings: ReceiveWindings): void {
 }
 
 function addUp<T>(items: readonly T[], vectorOf: (item: T) => Vector3): Vector3 {
-  return items.reduce<Vector3>((sum, item) => along(sum, vectorOf(item), 1), [0, 0, 0]);
+  return items.reduce<Vector3>((sum, item) => moved(sum, vectorOf(item), 1), [0, 0, 0]);
 }
 
 /** A unit vector across a unit vector, built on the axis that is farthest from it. */

@@ -3,7 +3,7 @@ import { type Emitter, emitterInFrame, type LocalField } from "./emitter.js";
 import { inverseDistance } from "./line-integrals.js";
 import { rectanglePotential, solidAngle } from "./rectangle-integrals.js";
 import type { BlockSource, Vector3 } from "./source.js";
-import { along, intoFrame, length, scale, scannerFrame } from "./vector3.js";
+import { intoFrame, length, moved, scale, scannerFrame } from "./vector3.js";
 
 /**
  * Field of a uniformly magnetised cuboid: B everywhere, that is mu0·H outside and mu0·(H + M) inside.
@@ -85,8 +85,8 @@ function farBody({ center_m, edges = scannerFrame, size_m }: BlockSource) {
     for (const [i, u] of rules[0].nodes.entries())
       for (const [j, v] of rules[1].nodes.entries())
         for (const [k, w] of rules[2].nodes.entries()) {
-          const onU = along(center_m, edges[0], u * half[0]);
-          points.push(...along(along(onU, edges[1], v * half[1]), edges[2], w * half[2]));
+          const onU = moved(center_m, edges[0], u * half[0]);
+          points.push(...moved(moved(onU, edges[1], v * half[1]), edges[2], w * half[2]));
           volumes.push(half[0] * half[1] * half[2] * rules[0].weights[i] * rules[1].weights[j] * rules[2].weights[k]);
         }
     return { points_m: Float64Array.from(points), volumes_m3: Float64Array.from(volumes) };

@@ -3,7 +3,7 @@ import type { Axis } from "../field/ideal-gradient.js";
 import { axisIndex } from "../field/ideal-gradient.js";
 import { sidesOf } from "./segment-field.js";
 import type { BlockSource, FieldSource, SegmentSource, Vector3 } from "./source.js";
-import { cross, frameAbout, length, scale, scannerFrame } from "./vector3.js";
+import { acrossTo, frameAbout, scale, scannerFrame } from "./vector3.js";
 
 type Plane = readonly [number, number];
 
@@ -91,7 +91,7 @@ interface TurnedBody {
 /** A half-plane through the body's own axis cuts it in a rectangle, whose shadow is a parallelogram; least over the angle. */
 function ofTurned(body: TurnedBody, seen: View): number {
   const { fromAngle_rad = 0, toAngle_rad = 2 * Math.PI, normal } = body;
-  const [u, v] = frameAbout(normal, body.reference ?? anyAcross(normal));
+  const [u, v] = frameAbout(normal, body.reference ?? acrossTo(normal));
   const mean = (body.innerRadius_m + body.outerRadius_m) / 2;
   const half = (body.outerRadius_m - body.innerRadius_m) / 2;
   const centre = seen(body.center_m);
@@ -116,11 +116,4 @@ function ofTurned(body: TurnedBody, seen: View): number {
     const bounds = [Math.max(fromAngle_rad, angle - step), Math.min(toAngle_rad, angle + step)] as const;
     return Math.min(best, findMinimum(shadow, bounds).value);
   }, least);
-}
-
-/** A unit vector at right angles to another. */
-function anyAcross(normal: Vector3): Vector3 {
-  const least = normal.reduce((at, part, i) => (Math.abs(part) < Math.abs(normal[at]) ? i : at), 0);
-  const across = cross(normal, scannerFrame[least]);
-  return scale(across, 1 / length(across));
 }

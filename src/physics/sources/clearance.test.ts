@@ -3,7 +3,7 @@ import { clearance_m } from "./clearance.js";
 import { clearanceFromAxis_m } from "./clearance-from-axis.js";
 import { sidesOf } from "./segment-field.js";
 import type { FieldSource, Vector3 } from "./source.js";
-import { along, cross, intoFrame, scannerFrame, subtract } from "./vector3.js";
+import { cross, intoFrame, moved, scannerFrame, subtract } from "./vector3.js";
 
 const center_m: Vector3 = [0.11, -0.02, 0.05];
 const axis: Vector3 = [0.36, 0.48, 0.8];
@@ -49,7 +49,7 @@ function pointsOf(source: FieldSource): Vector3[] {
     radii.flatMap((r) =>
       heights.flatMap((z) =>
         angles.map((angle) =>
-          along(along(along(center_m, frame[0], r * Math.cos(angle)), frame[1], r * Math.sin(angle)), frame[2], z),
+          moved(moved(moved(center_m, frame[0], r * Math.cos(angle)), frame[1], r * Math.sin(angle)), frame[2], z),
         ),
       ),
     );
@@ -68,14 +68,14 @@ function pointsOf(source: FieldSource): Vector3[] {
         frame,
       );
     case "segment":
-      return between(0, 1, 4000).map((t) => along(source.from_m, subtract(source.to_m, source.from_m), t));
+      return between(0, 1, 4000).map((t) => moved(source.from_m, subtract(source.to_m, source.from_m), t));
     case "rectangle":
       return sidesOf(source).flatMap((side) => pointsOf(side));
     case "block": {
       const [u, v, w] = source.edges ?? scannerFrame;
       const reach = source.size_m.map((size) => between(-size / 2, size / 2, 16));
       return reach[0].flatMap((a) =>
-        reach[1].flatMap((b) => reach[2].map((c) => along(along(along(center_m, u, a), v, b), w, c))),
+        reach[1].flatMap((b) => reach[2].map((c) => moved(moved(moved(center_m, u, a), v, b), w, c))),
       );
     }
   }
@@ -104,7 +104,7 @@ describe("clearance from a body", () => {
     });
 
   it("is negative inside: the distance to the nearest face", () => {
-    const at = (rho: number, z: number): Vector3 => along(along(center_m, across, rho), axis, z);
+    const at = (rho: number, z: number): Vector3 => moved(moved(center_m, across, rho), axis, z);
     expect(clearance_m([bodies[1]], at(0.035, 0))).toBeCloseTo(-0.005, 14);
     expect(clearance_m([bodies[1]], at(0.04, 0.019))).toBeCloseTo(-0.001, 14);
     expect(clearance_m([bodies[3]], at(0, 0))).toBeCloseTo(-0.02, 14);

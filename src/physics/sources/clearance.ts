@@ -1,7 +1,7 @@
 import { isFullTurn } from "./ring-sector-shape.js";
 import { sidesOf } from "./segment-field.js";
 import type { FieldSource, RingSectorSource, SegmentSource, Vector3 } from "./source.js";
-import { along, dot, frameAbout, intoFrame, length, scannerFrame, subtract } from "./vector3.js";
+import { dot, frameAbout, intoFrame, length, moved, scannerFrame, subtract } from "./vector3.js";
 
 /**
  * Distance from a point to the surface of the nearest conductor or magnet, m; negative inside one. Filaments and sheets
@@ -51,14 +51,14 @@ function meridian(
 ): readonly [number, number] {
   const from = subtract(point_m, center_m);
   const z = dot(from, normal);
-  return [length(along(from, normal, -z)), z];
+  return [length(moved(from, normal, -z)), z];
 }
 
 function fromSegment({ from_m, to_m }: SegmentSource, point_m: Vector3): number {
   const whole = subtract(to_m, from_m);
   const from = subtract(point_m, from_m);
   const part = Math.min(1, Math.max(0, dot(from, whole) / dot(whole, whole)));
-  return length(along(from, whole, -part));
+  return length(moved(from, whole, -part));
 }
 
 function fromRingSector(source: RingSectorSource, point_m: Vector3): number {

@@ -1,6 +1,6 @@
 import { FerruleError } from "../../errors.js";
 import type { BlockSource, RingSectorSource, Vector3 } from "./source.js";
-import { along, type Frame, frameAbout, scale } from "./vector3.js";
+import { type Frame, frameAbout, moved, scale } from "./vector3.js";
 
 /** What a Halbach ring makes of the field, and where it stands. */
 export interface HalbachRing {
@@ -81,7 +81,7 @@ export function halbachBlocks(ring: HalbachBlocks): BlockSource[] {
     const first = turn === "radius" ? azimuth : angle;
     return {
       kind: "block",
-      center_m: along(center_m, inPlane(frame, azimuth), ringRadius_m),
+      center_m: moved(center_m, inPlane(frame, azimuth), ringRadius_m),
       size_m: blockSize_m,
       edges: [inPlane(frame, first), inPlane(frame, first + Math.PI / 2), frame[2]],
       remanence_T,
@@ -105,7 +105,7 @@ function frameOf(ring: HalbachRing): Frame {
 }
 
 function inPlane([u, v]: Frame, angle: number): Vector3 {
-  return along(scale(u, Math.cos(angle)), v, Math.sin(angle));
+  return moved(scale(u, Math.cos(angle)), v, Math.sin(angle));
 }
 
 function requireEnough(count: number, poles: 2 | 4, path: "segments" | "count"): void {

@@ -8,7 +8,7 @@ import type { RingSectorSource } from "./source.js";
 /**
  * Field of a ring sector of uniform magnetisation: B everywhere, that is mu0·H outside and mu0·(H + M) inside.
  * The part of M across the axis acts by its surface charges M·n, the part along the axis by its surface currents M x n:
- * neither has any on the flat ends, so two kinds of face remain.
+ * neither has charge on the flat ends, so two kinds of face remain.
  *   curved faces  B = ±(1/4π)·∫ r·[(J·n)·V + (J_z·z x n) x V] dφ,   V = ∫ R dz/R³ in closed form
  *   side planes   the same with V = ∫∫ R dA/R³ in closed form
  *

@@ -1,7 +1,7 @@
 import { type DipoleCloud, ruleAlong } from "./dipole-cloud.js";
 import { visitNodes } from "./graded-nodes.js";
 import type { RingSectorSource, Vector3 } from "./source.js";
-import { along, type Frame, frameAbout, intoFrame } from "./vector3.js";
+import { type Frame, frameAbout, intoFrame, moved } from "./vector3.js";
 
 /** A ring sector in its own frame: z along the axis, angle 0 along x. */
 export interface RingSectorShape {
@@ -59,7 +59,7 @@ export function farSector(source: RingSectorSource) {
   const reach = (to_rad - from_rad) / 2;
   const middle = (from_rad + to_rad) / 2;
   const inFrame = (r: number, angle: number, z: number): Vector3 =>
-    along(along(along(source.center_m, frame[0], r * Math.cos(angle)), frame[1], r * Math.sin(angle)), frame[2], z);
+    moved(moved(moved(source.center_m, frame[0], r * Math.cos(angle)), frame[1], r * Math.sin(angle)), frame[2], z);
   // Up to half a turn the ball sits at the mean radius, beyond it on the axis.
   const offAxis = reach <= Math.PI / 2 ? ((inner_m + outer_m) / 2) * Math.cos(reach / 2) : 0;
   const bound_m = Math.max(

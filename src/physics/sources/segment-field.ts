@@ -2,7 +2,7 @@ import { vacuumPermeability_T_m_per_A } from "../../units/index.js";
 import type { Emitter } from "./emitter.js";
 import { inverseCube, inverseDistance } from "./line-integrals.js";
 import type { RectangleSource, SegmentSource, Vector3 } from "./source.js";
-import { along, cross, length, scale, subtract } from "./vector3.js";
+import { cross, length, moved, scale, subtract } from "./vector3.js";
 
 /**
  * Field of a straight filament of finite length.
@@ -63,7 +63,7 @@ export function segmentPotentialEmitter({ from_m, to_m, current_A }: SegmentSour
 export function sidesOf({ center_m, normal, edge, size_m, current_A }: RectangleSource): SegmentSource[] {
   const other = cross(normal, edge);
   const corner = (u: number, v: number): Vector3 =>
-    along(along(center_m, edge, (u * size_m[0]) / 2), other, (v * size_m[1]) / 2);
+    moved(moved(center_m, edge, (u * size_m[0]) / 2), other, (v * size_m[1]) / 2);
   const corners = [corner(-1, -1), corner(1, -1), corner(1, 1), corner(-1, 1)];
   return corners.map((from_m, i) => ({ kind: "segment", from_m, to_m: corners[(i + 1) % 4], current_A }));
 }
