@@ -89,7 +89,7 @@ function wholeBody({ exposedMass_kg, mass_kg }: Body, { mean_W_per_kg }: Heating
     return {
       what: "whole body",
       value: mean_W_per_kg,
-      how: "mean of the exposed section in place of the whole-body average: an upper figure, for the coils cover only part of the body (give exposedMass_kg)",
+      how: "mean of the exposed section in place of the whole-body average: an upper figure, for the coils cover only part of the body (state the exposed mass)",
     };
   return {
     what: "whole body",
