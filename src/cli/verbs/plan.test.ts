@@ -65,6 +65,7 @@ describe("ferrule plan --sweep", () => {
     expect(row("drive, peak")[1].slice(2)).toEqual(["1.50 mT to 6.00 mT", "1.50 mT to 6.00 mT"]);
     expect(row("stored energy")[0][3]).toBe("not known");
     expect(row("conductor")[0][3]).toBe("not known");
+    expect(row("drive over strictest threshold")[0][3]).toBe("no published threshold in our sources");
     expect(row("first limit of the subject")[0].slice(2)).toEqual([
       "nerve stimulation (peak to peak), drive z at 25 kHz",
       "no published threshold in our sources",

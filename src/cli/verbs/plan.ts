@@ -94,7 +94,7 @@ function show(face: Face, result: SweepResult): void {
 const noticeText =
   "Research use; not a medical device. Ratios compare a setting with published limits and clear nobody for a scan: local codes, ethics approval and licensed practice decide.";
 
-type ShownKind = QuantityKind | "ratio" | "apparent";
+type ShownKind = QuantityKind | "ratio" | "limit" | "apparent";
 
 const rows: readonly {
   readonly column: keyof SweptCase["table"];
@@ -110,9 +110,9 @@ const rows: readonly {
   { column: "shift_for_quarter_bore", name: "shift for a quarter bore", kind: "appliedField" },
   { column: "detection_noise", name: "detection limit, noise (Fe)", kind: "mass" },
   { column: "detection_background", name: "detection limit, background (Fe)", kind: "mass" },
-  { column: "stimulation_high", name: "drive over strictest threshold", kind: "ratio" },
-  { column: "stimulation_low", name: "drive over most lenient threshold", kind: "ratio" },
-  { column: "heating_high", name: "heating over strictest limit", kind: "ratio" },
+  { column: "stimulation_high", name: "drive over strictest threshold", kind: "limit" },
+  { column: "stimulation_low", name: "drive over most lenient threshold", kind: "limit" },
+  { column: "heating_high", name: "heating over strictest limit", kind: "limit" },
   { column: "heat", name: "heat, selection and drive", kind: "power" },
   { column: "stored_energy", name: "stored energy", kind: "energy" },
   { column: "drive_apparent_power", name: "drive amplifier", kind: "apparent" },
@@ -121,10 +121,13 @@ const rows: readonly {
   { column: "hardware_ratio", name: "largest need over supply", kind: "ratio" },
 ];
 
+/** A threshold that nobody published is another thing than a figure that the document leaves out. */
+const unknown = (kind: ShownKind): string => (kind === "limit" ? "no published threshold in our sources" : "not known");
+
 function text(value: number, kind: ShownKind): string {
-  if (!Number.isFinite(value)) return "not known";
+  if (!Number.isFinite(value)) return unknown(kind);
   if (value === 0) return "none";
-  if (kind === "ratio") return ratioText(value);
+  if (kind === "ratio" || kind === "limit") return ratioText(value);
   if (kind === "apparent") return apparentPowerText(value);
   if (kind === "mass") return massText(value);
   return formatQuantity(value, kind, { digits: 3 });
@@ -152,7 +155,7 @@ function rangeTable(cases: readonly SweptCase[]): string[][] {
 
 function rangeText(values: Float64Array, kind: ShownKind): string {
   const known = values.filter(Number.isFinite);
-  if (known.length === 0) return "not known";
+  if (known.length === 0) return unknown(kind);
   const low = known.reduce((a, b) => Math.min(a, b));
   const high = known.reduce((a, b) => Math.max(a, b));
   return low === high ? text(low, kind) : `${text(low, kind)} to ${text(high, kind)}`;
